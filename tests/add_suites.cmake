@@ -1,5 +1,5 @@
 # Read by ctest itself, each time it starts: asks one test program for its suites and adds one entry for each.
-# In: folder, program, locales, sanitized. The label comes from the suite's name:
+# In: cmake, folder, program, locales, sanitized. The label comes from the suite's name:
 #   Run...   run    (CI)
 #   Long...  long   (on demand; LongTerm..., LongActing... and LongLasting... are words of the trade and stay quick)
 #   other    quick
@@ -21,7 +21,7 @@ list(TRANSFORM suites REPLACE "[. \r\n]" "")
 
 if(NOT status EQUAL 0 OR NOT suites)
   # Nothing to run must not look like nothing failed.
-  add_test("${folder} lists its tests" "${CMAKE_COMMAND}" -E false)
+  add_test("${folder} lists its tests" "${cmake}" -E false)
   set_tests_properties("${folder} lists its tests" PROPERTIES LABELS "quick;run;long")
   message("${program} gave no list of tests (${status}): ${complaint}")
   return()

@@ -1,0 +1,326 @@
+#include "screening/judge.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "screening/condition_walk.h"
+
+namespace foreday::screening {
+namespace {
+
+/// Beyond so many combinations of conflicting values a rule is simply open (a bound of the program, so
+/// that a record full of conflicts cannot stall it; it never turns an answer).
+constexpr std::size_t most_combinations = 64;
+/// Scope of the program: adults.
+constexpr int adult_age = 18;
+
+bool has_plan(const Procedure& procedure)
+{
+    return procedure.is_intervention || procedure.plan != Procedure::Plan::other;
+}
+
+template <class T>
+void sort_once(std::vector<T>& items)
+{
+    std::ranges::sort(items);
+    items.erase(std::ranges::unique(items).begin(), items.end());
+}
+
+/// Steps through every combination of places, the last one fastest. False after the last.
+bool next_combination(std::vector<std::size_t>& picks, const std::vector<std::size_t>& sizes)
+{
+    for (std::size_t place = picks.size(); place-- > 0;) {
+        if (++picks[place] < sizes[place]) {
+            return true;
+        }
+        picks[place] = 0;
+    }
+    return false;
+}
+
+std::string_view name_of(Informant informant)
+{
+    switch (informant) {
+        case Informant::patient:
+            return "patient";
+        case Informant::relative:
+            return "relative";
+        case Informant::care_home:
+            return "care home";
+        case Informant::letter:
+            return "letter";
+        case Informant::booking:
+            return "booking";
+        case Informant::staff:
+            return "staff";
+    }
+    return "";
+}
+
+std::string who_said(const Answer& answer, const Zone& zone)
+{
+    std::string text{name_of(answer.informant)};
+    if (!answer.who.empty()) {
+        text += " " + answer.who;
+    }
+    if (answer.dated) {
+        text += ", dated " + iso_date(*answer.dated);
+    } else {
+        text += ", " + iso_date(date_of(local_of(zone, answer.at)));
+    }
+    if (answer.origin == Origin::import) {
+        text += ", imported";
+    } else if (answer.origin == Origin::earlier_case) {
+        text += ", from an earlier case";
+    }
+    if (!answer.words.empty()) {
+        text += fmt::format(", \"{}\"", answer.words);
+    }
+    return text;
+}
+
+}  // namespace
+
+std::string_view name_of(OpenWhy why)
+{
+    switch (why) {
+        case OpenWhy::not_asked:
+            return "not asked";
+        case OpenWhy::not_known:
+            return "not known";
+        case OpenWhy::in_conflict:
+            return "in conflict";
+        case OpenWhy::unconfirmed:
+            return "unconfirmed";
+        case OpenWhy::past_its_age:
+            return "past its age";
+        case OpenWhy::inexact:
+            return "a more exact value is needed";
+        case OpenWhy::not_applicable:
+            return "not applicable";
+        case OpenWhy::list_not_closed:
+            return "list not closed";
+        case OpenWhy::unrecognised_medicine:
+            return "unrecognised medicine";
+        case OpenWhy::not_known_what_was_ordered:
+            return "not known what was ordered";
+    }
+    return "";
+}
+
+std::string value_text(const FactDefinition& fact, const Value& value)
+{
+    if (const auto* yes = std::get_if<bool>(&value)) {
+        return *yes ? "yes" : "no";
+    }
+    if (const auto* choice = std::get_if<Choice>(&value)) {
+        return choice->place < fact.choices.size() ? fact.choices[choice->place] : "";
+    }
+    const auto span = [](const std::string& low, const std::string& high) {
+        return low == high ? low : low + " to " + high;
+    };
+    if (const auto* number = std::get_if<NumberInterval>(&value)) {
+        const std::string text = span(number->lowest.text(), number->highest.text());
+        const std::string_view unit = unit_text(fact.unit);
+        return unit.empty() ? text : fmt::format("{} {}", text, unit);
+    }
+    if (const auto* dates = std::get_if<DateInterval>(&value)) {
+        return span(iso_date(dates->lowest), iso_date(dates->highest));
+    }
+    if (const auto* times = std::get_if<TimeInterval>(&value)) {
+        return span(iso_local(times->lowest), iso_local(times->highest));
+    }
+    return std::get<std::string>(value);
+}
+
+Judge::Judge(const Rules& rules, const CaseRecord& record, Moment now)
+    : rules_(rules), record_(record), now_(now), applies_(rules.protocol.facts.size(), Truth::yes)
+{
+    const Protocol& protocol = rules.protocol;
+    const Exact days = number_of(Limit{protocol.engine.list_closed_days}, rules.policy);
+    list_ = list_state(record.medicines, now, date::days{static_cast<int>(days.floor())});
+    in_scope_ = completed_years(record.booking.patient.born, day()) >= adult_age &&
+                std::ranges::all_of(record.booking.procedures, [&](ProcedureIndex place) {
+                    return has_plan(protocol.procedures[place]);
+                });
+
+    static const std::vector<Answer> nobody_asked;
+    readings_.reserve(protocol.facts.size());
+    for (std::size_t fact = 0; fact < protocol.facts.size(); ++fact) {
+        const auto& answers = fact < record.answers.size() ? record.answers[fact] : nobody_asked;
+        readings_.push_back(read_answers(protocol.facts[fact], answers, rules.zone, now));
+    }
+    std::vector<char> settled(protocol.facts.size(), 0);
+    for (FactIndex fact = 0; fact < protocol.facts.size(); ++fact) {
+        settle(fact, settled);
+    }
+
+    const FactReading& diagnostic = readings_[protocol.diagnostic_only_fact];
+    const bool diagnostic_only = diagnostic.state == FactState::known && diagnostic.confirmed &&
+                                 std::get<bool>(diagnostic.values.front());
+    risk_ = BleedingRisk::low;
+    for (const ProcedureIndex place : record.booking.procedures) {
+        const Procedure& procedure = protocol.procedures[place];
+        risk_ = std::max(risk_, diagnostic_only ? procedure.risk_diagnostic_only : procedure.risk);
+    }
+}
+
+void Judge::settle(FactIndex fact, std::vector<char>& settled)
+{
+    if (settled[fact] != 0) {
+        return;
+    }
+    settled[fact] = 1;  // the reader refuses circles, so nothing comes back here unsettled
+    const FactDefinition& definition = rules_.protocol.facts[fact];
+    if (!definition.asked_when) {
+        return;
+    }
+    for (const FactIndex gate : facts_in(*definition.asked_when, rules_.protocol.calculators)) {
+        settle(gate, settled);
+    }
+    applies_[fact] = judge(*definition.asked_when).truth;
+    if (applies_[fact] == Truth::no) {
+        FactReading& reading = readings_[fact];
+        reading.set_aside = std::move(reading.standing);
+        reading.set_aside.insert(reading.set_aside.end(), reading.beside.begin(), reading.beside.end());
+        std::ranges::sort(reading.set_aside);
+        reading.standing.clear();
+        reading.beside.clear();
+        reading.values.clear();
+        reading.confirmed = false;
+        reading.past_its_age = false;
+        reading.state = FactState::not_applicable;
+    }
+}
+
+const Value* Judge::value_of(FactIndex fact, const Scenario& scenario) const
+{
+    const FactReading& reading = readings_[fact];
+    if (reading.state == FactState::known) {
+        return scenario.confirmed_only && !reading.confirmed ? nullptr : reading.values.data();
+    }
+    if (reading.state != FactState::in_conflict || scenario.confirmed_only) {
+        return nullptr;
+    }
+    if (scenario.conflicting != nullptr) {
+        const auto found = std::ranges::find(*scenario.conflicting, fact);
+        if (found != scenario.conflicting->end()) {
+            const auto place = static_cast<std::size_t>(found - scenario.conflicting->begin());
+            return &reading.values[(*scenario.picks)[place]];
+        }
+    }
+    return nullptr;
+}
+
+Calculated Judge::calculated(Calculator calculator, const Scenario& scenario) const
+{
+    return calculate(calculator, rules_.protocol.calculators, day(),
+                     [&](FactIndex fact) { return value_of(fact, scenario); });
+}
+
+OpenWhy Judge::why_open(FactIndex fact, const Scenario& scenario) const
+{
+    const FactReading& reading = readings_[fact];
+    switch (reading.state) {
+        case FactState::not_asked:
+            return OpenWhy::not_asked;
+        case FactState::not_applicable:
+            return OpenWhy::not_applicable;
+        case FactState::not_known:
+            return OpenWhy::not_known;
+        case FactState::in_conflict:
+            return OpenWhy::in_conflict;
+        case FactState::known:
+            break;
+    }
+    if (scenario.confirmed_only && !reading.confirmed) {
+        return reading.past_its_age ? OpenWhy::past_its_age : OpenWhy::unconfirmed;
+    }
+    const bool inexact = std::visit(
+        [](const auto& value) {
+            if constexpr (requires { value.exact(); }) {
+                return !value.exact();
+            } else {
+                return false;
+            }
+        },
+        reading.values.front());
+    // A value that is exact keeps nothing open; the caller asks only for those that are not.
+    return inexact ? OpenWhy::inexact : OpenWhy::unconfirmed;
+}
+
+Ground Judge::ground_of(FactIndex fact, const Value& value) const
+{
+    const FactDefinition& definition = rules_.protocol.facts[fact];
+    std::string who;
+    if (fact < record_.answers.size()) {
+        for (const std::size_t place : readings_[fact].standing) {
+            const Answer& answer = record_.answers[fact][place];
+            if (answer.value && !differ(*answer.value, value, Exact{0})) {
+                who = who_said(answer, rules_.zone);
+                break;
+            }
+        }
+    }
+    return {definition.id, value_text(definition, value), who};
+}
+
+Judged Judge::judge(const Condition& condition) const
+{
+    Judged result;
+    std::vector<FactIndex> conflicting;
+    std::vector<std::size_t> sizes;
+    std::size_t combinations = 1;
+    for (const FactIndex fact : facts_in(condition, rules_.protocol.calculators)) {
+        if (readings_[fact].state == FactState::in_conflict) {
+            conflicting.push_back(fact);
+            sizes.push_back(readings_[fact].values.size());
+            combinations = std::min(combinations * sizes.back(), most_combinations + 1);
+        }
+    }
+
+    // Pass 2: everything unconfirmed and everything in conflict is open.
+    const Scenario confirmed{true, nullptr, nullptr};
+    const ConditionWalk cautious(*this, confirmed);
+    const Truth sure = cautious.truth(condition, &result.comparisons);
+
+    // Pass 1: as given, at every combination of conflicting values.
+    std::vector<std::size_t> picks(conflicting.size(), 0);
+    const Scenario given{false, &conflicting, &picks};
+    const ConditionWalk walk(*this, given);
+    bool fires = false;
+    if (combinations <= most_combinations) {
+        do {
+            std::vector<Truth> outcomes;
+            const bool yes = walk.truth(condition, &outcomes) == Truth::yes;
+            for (std::size_t place = 0; place < outcomes.size(); ++place) {
+                if (outcomes[place] == Truth::yes) {
+                    result.comparisons[place] = Truth::yes;
+                }
+            }
+            if (yes && !fires) {
+                walk.ground(condition, result.because);
+            }
+            fires = fires || yes;
+        } while (next_combination(picks, sizes));
+    }
+
+    if (fires) {
+        result.truth = Truth::yes;
+        result.on_unconfirmed = sure != Truth::yes;
+    } else {
+        result.truth = sure == Truth::no ? Truth::no : Truth::open;
+        if (result.truth == Truth::no) {
+            cautious.ground(condition, result.because);
+        }
+    }
+    if (result.truth == Truth::open || result.on_unconfirmed) {
+        cautious.open(condition, result.open_on);
+    }
+    sort_once(result.because);
+    sort_once(result.open_on);
+    return result;
+}
+
+}  // namespace foreday::screening
