@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cstdint>
+#include <iterator>
 #include <stdexcept>
 #include <utility>
 
@@ -79,8 +80,8 @@ std::string offset_text(seconds offset)
     const auto whole_hours = std::chrono::floor<hours>(size);
     const auto rest = std::chrono::floor<minutes>(size - whole_hours);
     const auto odd = size - whole_hours - rest;
-    std::string text = fmt::format("{}{:02}:{:02}", offset < seconds{0} ? '-' : '+', whole_hours.count(),
-                                   rest.count());
+    std::string text =
+        fmt::format("{}{:02}:{:02}", offset < seconds{0} ? '-' : '+', whole_hours.count(), rest.count());
     if (odd != seconds{0}) {
         text += fmt::format(":{:02}", odd.count());
     }
@@ -123,7 +124,7 @@ Moments moments_of(const Zone& zone, LocalMinute local)
         const Transition& period = zone.transitions[i];
         const Moment moment = minus_offset(local, period.offset);
         if (i > 0 && moment < period.from) {
-            break;  // this period, and so each later one, begins after the time has passed
+            continue;  // the period begins when its clocks have passed the time already
         }
         if (i + 1 < zone.transitions.size() && moment >= zone.transitions[i + 1].from) {
             change = zone.transitions[i + 1].from;  // the period was over before its clocks came to it
@@ -139,18 +140,27 @@ Moments moments_of(const Zone& zone, LocalMinute local)
     return found.value_or(Moments{Moments::Count::none, change, change});
 }
 
-Moment moment_of(const Zone& zone, LocalMinute local) { return moments_of(zone, local).earlier; }
+Moment moment_of(const Zone& zone, LocalMinute local)
+{
+    return moments_of(zone, local).earlier;
+}
 
-Date date_of(LocalMinute local) { return date::floor<date::days>(local); }
+Date date_of(LocalMinute local)
+{
+    return date::floor<date::days>(local);
+}
 
-TimeOfDay time_of_day(LocalMinute local) { return local - date_of(local); }
+TimeOfDay time_of_day(LocalMinute local)
+{
+    return local - date_of(local);
+}
 
 Date add_months(Date day, int months)
 {
     constexpr std::int64_t months_a_year = 12;
     const date::year_month_day from{day};
-    const std::int64_t month_count = static_cast<int>(from.year()) * months_a_year +
-                                     static_cast<unsigned>(from.month()) - 1 + months;
+    const std::int64_t month_count =
+        static_cast<int>(from.year()) * months_a_year + static_cast<unsigned>(from.month()) - 1 + months;
     const std::int64_t month = ((month_count % months_a_year) + months_a_year) % months_a_year;
     const std::int64_t year = (month_count - month) / months_a_year;
     if (year < static_cast<int>(date::year::min()) || year > static_cast<int>(date::year::max())) {
@@ -166,8 +176,7 @@ int completed_years(Date birth, Date day)
     const date::year_month_day from{birth};
     const date::year_month_day to{day};
     const int begun = static_cast<int>(to.year()) - static_cast<int>(from.year());
-    const bool birthday_to_come =
-        std::pair{to.month(), to.day()} < std::pair{from.month(), from.day()};
+    const bool birthday_to_come = std::pair{to.month(), to.day()} < std::pair{from.month(), from.day()};
     return birthday_to_come ? begun - 1 : begun;
 }
 

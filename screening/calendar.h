@@ -60,6 +60,7 @@ struct Moments {
 
 /// Same day of the month `months` later (or earlier when negative), or the last day of that month when
 /// it is shorter: 31 August and six months are 28 or 29 February.
+/// @throws std::out_of_range beyond the years -32767 to 32767
 [[nodiscard]] Date add_months(Date day, int months);
 
 /// Completed years from `birth` to `day`, >= 0 when birth is not after day. Someone born on
@@ -70,20 +71,21 @@ struct Moments {
 [[nodiscard]] Result<Date> parse_date(std::string_view text);
 /// "09:00", "23:59": 00:00 to 23:59.
 [[nodiscard]] Result<TimeOfDay> parse_time_of_day(std::string_view text);
-/// "2027-04-12T09:00", optionally with "-04:00", "+02:00" or "Z" after it.
+/// "2027-04-12T09:00", optionally with "-04:00", "+02:00" or "Z" after it. Offsets go to 14 hours; "-00:00"
+/// is refused, as it says that the offset is not known.
 struct WrittenTime {
     LocalMinute local;
     std::optional<std::chrono::minutes> offset;  ///< empty: the unit's zone decides
 };
 [[nodiscard]] Result<WrittenTime> parse_written_time(std::string_view text);
-/// Resolves a written time. Without an offset a time that does not exist or exists twice is a fault
-/// that names the offsets to choose from.
+/// Resolves a written time. An offset need not be one of the zone's own. Without an offset a time that does
+/// not exist or exists twice is a fault that names the offsets to choose from.
 [[nodiscard]] Result<Moment> resolve(const Zone& zone, const WrittenTime& written);
 
-[[nodiscard]] std::string iso_date(Date day);                              ///< "2027-04-12"
-[[nodiscard]] std::string iso_time_of_day(TimeOfDay time);                 ///< "09:00"
-[[nodiscard]] std::string iso_local(LocalMinute local);                    ///< "2027-04-12T09:00"
+[[nodiscard]] std::string iso_date(Date day);                                ///< "2027-04-12"
+[[nodiscard]] std::string iso_time_of_day(TimeOfDay time);                   ///< "09:00"
+[[nodiscard]] std::string iso_local(LocalMinute local);                      ///< "2027-04-12T09:00"
 [[nodiscard]] std::string iso_with_offset(const Zone& zone, Moment moment);  ///< "2027-04-12T09:00-04:00"
-[[nodiscard]] std::string weekday_name(Date day);                          ///< "Monday"
+[[nodiscard]] std::string weekday_name(Date day);                            ///< "Monday"
 
 }  // namespace foreday::screening

@@ -3,12 +3,18 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
+#include <charconv>
 #include <cmath>
 #include <stdexcept>
 #include <utility>
 
+#include "screening/as_written.h"
+
 namespace foreday::screening {
 namespace {
+
+__extension__ using UnsignedInt128 = unsigned __int128;
 
 Int128 magnitude(Int128 value)
 {
@@ -75,6 +81,7 @@ std::strong_ordering compare(Int128 a, Int128 b, Int128 c, Int128 d)
     }
 }
 
+constexpr Int128 least = -(((Int128{1} << 126) - 1) * 2 + 1) - 1;  // of 128 bits
 constexpr std::size_t most_digits_before = 12;
 constexpr std::size_t most_digits_after = 9;
 constexpr int decimal_base = 10;
@@ -90,6 +97,9 @@ Exact Exact::lowest_terms(Int128 numerator, Int128 denominator)
 {
     if (denominator == 0) {
         throw std::invalid_argument("a fraction needs a denominator other than 0");
+    }
+    if (numerator == least || denominator == least) {  // has no opposite
+        throw std::overflow_error("a number has grown beyond 128 bits");
     }
     if (denominator < 0) {
         numerator = -numerator;
@@ -134,7 +144,7 @@ Exact Exact::from_double(double value)
 
 Result<Exact> Exact::parse(std::string_view text)
 {
-    const Fault fault{fmt::format("\"{}\" is not a number", text.substr(0, 40)),
+    const Fault fault{fmt::format("{} is not a number", as_written(text)),
                       "a plain decimal such as 84 or 84.6"};
     std::string_view rest = text;
     const bool negative = rest.starts_with('-');
@@ -165,9 +175,8 @@ Exact Exact::operator+(const Exact& other) const
 {
     const Int128 shared = greatest_common_divisor(denominator_, other.denominator_);
     const Int128 widen = other.denominator_ / shared;
-    return lowest_terms(
-        plus(times(numerator_, widen), times(other.numerator_, denominator_ / shared)),
-        times(denominator_, widen));
+    return lowest_terms(plus(times(numerator_, widen), times(other.numerator_, denominator_ / shared)),
+                        times(denominator_, widen));
 }
 
 Exact Exact::operator-(const Exact& other) const
@@ -198,8 +207,32 @@ std::strong_ordering Exact::operator<=>(const Exact& other) const
 
 double Exact::to_double() const
 {
-    return static_cast<double>(static_cast<long double>(numerator_) /
-                               static_cast<long double>(denominator_));
+    // Dividing in a wider floating point would round twice and miss the nearest double now and then.
+    constexpr UnsignedInt128 least_of_55_bits = UnsignedInt128{1}
+                                                << 54U;  // 53 of a double and two to round by
+    const auto top = static_cast<UnsignedInt128>(magnitude(numerator_));
+    const auto bottom = static_cast<UnsignedInt128>(denominator_);
+    UnsignedInt128 quotient = top / bottom;
+    UnsignedInt128 rest = top % bottom;
+    int exponent = 0;
+    bool cut_off = false;
+    while (quotient < least_of_55_bits && (quotient != 0 || rest != 0)) {
+        rest *= 2;
+        const bool bit = rest >= bottom;
+        rest -= bit ? bottom : 0;
+        quotient = quotient * 2 + (bit ? 1 : 0);
+        --exponent;
+    }
+    while (quotient >= 2 * least_of_55_bits) {
+        cut_off = cut_off || quotient % 2 != 0;
+        quotient /= 2;
+        ++exponent;
+    }
+    if (cut_off || rest != 0) {
+        quotient |= 1U;  // what lies beyond the last bit only keeps a tie from being one
+    }
+    const double size = std::ldexp(static_cast<double>(static_cast<std::uint64_t>(quotient)), exponent);
+    return numerator_ < 0 ? -size : size;
 }
 
 std::int64_t Exact::floor() const
@@ -216,7 +249,11 @@ std::string Exact::text() const
     if (is_whole() && numerator_ <= INT64_MAX && numerator_ >= INT64_MIN) {
         return fmt::format("{}", static_cast<std::int64_t>(numerator_));
     }
-    return fmt::format("{}", to_double());
+    // Never with an exponent, so that parse() reads it.
+    std::array<char, 128> digits{};  // a value of at most 39 digits before the point and 60 after it
+    const auto end =
+        std::to_chars(digits.data(), digits.data() + digits.size(), to_double(), std::chars_format::fixed);
+    return {digits.data(), end.ptr};
 }
 
 }  // namespace foreday::screening

@@ -1,5 +1,6 @@
 #pragma once
 #include <compare>
+#include <concepts>
 #include <cstdint>
 #include <string>
 #include <string_view>
@@ -21,6 +22,8 @@ public:
     constexpr Exact() = default;
     // Whole numbers convert by themselves: `age >= 75` should read as it is said.
     constexpr Exact(std::int64_t whole) : numerator_(whole) {}  // NOLINT(google-explicit-constructor)
+    template <std::floating_point Number>
+    Exact(Number) = delete;  // 0.1 is none: parse("0.1") is, and from_double() says what it does
 
     /// @throws std::invalid_argument when the denominator is 0
     [[nodiscard]] static Exact ratio(std::int64_t numerator, std::int64_t denominator);
@@ -39,11 +42,13 @@ public:
     [[nodiscard]] bool operator==(const Exact&) const = default;
     [[nodiscard]] std::strong_ordering operator<=>(const Exact& other) const;
 
+    /// The nearest double.
     [[nodiscard]] double to_double() const;
     [[nodiscard]] bool is_whole() const { return denominator_ == 1; }
     /// Largest whole number that is not above the value. @throws std::overflow_error beyond 64 bits
     [[nodiscard]] std::int64_t floor() const;
-    /// Shortest decimal that reads back as the nearest double; whole numbers without a point.
+    /// Shortest decimal that reads back as the nearest double, never with an exponent; whole numbers without
+    /// a point.
     [[nodiscard]] std::string text() const;
 
 private:

@@ -151,6 +151,7 @@ Judge::Judge(const Rules& rules, const CaseRecord& record, Moment now)
         const auto& answers = fact < record.answers.size() ? record.answers[fact] : nobody_asked;
         readings_.push_back(read_answers(protocol.facts[fact], answers, rules.zone, now));
     }
+    find_differences();
     std::vector<char> settled(protocol.facts.size(), 0);
     for (FactIndex fact = 0; fact < protocol.facts.size(); ++fact) {
         settle(fact, settled);
@@ -266,56 +267,93 @@ Ground Judge::ground_of(FactIndex fact, const Value& value) const
     return {definition.id, value_text(definition, value), who};
 }
 
-Judged Judge::judge(const Condition& condition) const
+void Judge::find_differences()
 {
-    Judged result;
-    std::vector<FactIndex> conflicting;
+    for (const FactReading& reading : readings_) {
+        any_conflict_ = any_conflict_ || reading.state == FactState::in_conflict;
+        any_unconfirmed_ = any_unconfirmed_ || (reading.state == FactState::known && !reading.confirmed);
+    }
+    any_unconfirmed_ = any_unconfirmed_ || std::ranges::any_of(record_.medicines.items, [](const MedicineItem& item) {
+                           return item.origin != Origin::this_case;
+                       });
+}
+
+Judge::Passes Judge::two_passes(const Condition& condition, std::vector<Truth>* outcomes) const
+{
+    Passes result;
     std::vector<std::size_t> sizes;
     std::size_t combinations = 1;
-    for (const FactIndex fact : facts_in(condition, rules_.protocol.calculators)) {
-        if (readings_[fact].state == FactState::in_conflict) {
-            conflicting.push_back(fact);
-            sizes.push_back(readings_[fact].values.size());
-            combinations = std::min(combinations * sizes.back(), most_combinations + 1);
+    if (any_conflict_) {
+        for (const FactIndex fact : facts_in(condition, rules_.protocol.calculators)) {
+            if (readings_[fact].state == FactState::in_conflict) {
+                result.conflicting.push_back(fact);
+                sizes.push_back(readings_[fact].values.size());
+                combinations = std::min(combinations * sizes.back(), most_combinations + 1);
+            }
         }
     }
 
     // Pass 2: everything unconfirmed and everything in conflict is open.
     const Scenario confirmed{true, nullptr, nullptr};
-    const ConditionWalk cautious(*this, confirmed);
-    const Truth sure = cautious.truth(condition, &result.comparisons);
-
-    // Pass 1: as given, at every combination of conflicting values.
-    std::vector<std::size_t> picks(conflicting.size(), 0);
-    const Scenario given{false, &conflicting, &picks};
-    const ConditionWalk walk(*this, given);
-    bool fires = false;
-    if (combinations <= most_combinations) {
-        do {
-            std::vector<Truth> outcomes;
-            const bool yes = walk.truth(condition, &outcomes) == Truth::yes;
-            for (std::size_t place = 0; place < outcomes.size(); ++place) {
-                if (outcomes[place] == Truth::yes) {
-                    result.comparisons[place] = Truth::yes;
-                }
-            }
-            if (yes && !fires) {
-                walk.ground(condition, result.because);
-            }
-            fires = fires || yes;
-        } while (next_combination(picks, sizes));
+    const Truth sure = ConditionWalk(*this, confirmed).truth(condition, outcomes);
+    result.truth = sure;
+    if (result.conflicting.empty() && !any_unconfirmed_) {
+        return result;
     }
 
+    // Pass 1: as given, at every combination of conflicting values.
+    std::vector<std::size_t> picks(result.conflicting.size(), 0);
+    const Scenario given{false, &result.conflicting, &picks};
+    const ConditionWalk walk(*this, given);
+    bool fires = false;
+    std::vector<Truth> these;
+    while (combinations <= most_combinations) {
+        these.clear();
+        const bool yes = walk.truth(condition, outcomes != nullptr ? &these : nullptr) == Truth::yes;
+        for (std::size_t place = 0; place < these.size(); ++place) {
+            if (these[place] == Truth::yes) {
+                (*outcomes)[place] = Truth::yes;
+            }
+        }
+        if (yes && !fires) {
+            fires = true;
+            result.first_yes = picks;
+        }
+        if (!next_combination(picks, sizes)) {
+            break;
+        }
+    }
     if (fires) {
         result.truth = Truth::yes;
         result.on_unconfirmed = sure != Truth::yes;
     } else {
         result.truth = sure == Truth::no ? Truth::no : Truth::open;
-        if (result.truth == Truth::no) {
-            cautious.ground(condition, result.because);
-        }
     }
-    if (result.truth == Truth::open || result.on_unconfirmed) {
+    return result;
+}
+
+Truth Judge::truth(const Condition& condition) const
+{
+    return two_passes(condition, nullptr).truth;
+}
+
+Judged Judge::judge(const Condition& condition) const
+{
+    Judged result;
+    const Passes passes = two_passes(condition, &result.comparisons);
+    result.truth = passes.truth;
+    result.on_unconfirmed = passes.on_unconfirmed;
+
+    const Scenario confirmed{true, nullptr, nullptr};
+    const ConditionWalk cautious(*this, confirmed);
+    if (passes.truth == Truth::yes) {
+        const std::vector<std::size_t> none;
+        const Scenario given{false, &passes.conflicting, passes.first_yes.empty() ? &none : &passes.first_yes};
+        ConditionWalk(*this, given).ground(condition, result.because);
+    } else if (passes.truth == Truth::no) {
+        cautious.ground(condition, result.because);
+    }
+    if (passes.truth == Truth::open || passes.on_unconfirmed) {
         cautious.open(condition, result.open_on);
     }
     sort_once(result.because);

@@ -24,6 +24,8 @@ public:
     Judge(const Rules& rules, const CaseRecord& record, Moment now);
 
     [[nodiscard]] Judged judge(const Condition& condition) const;
+    /// The same answer without the words for it.
+    [[nodiscard]] Truth truth(const Condition& condition) const;
 
     [[nodiscard]] const Rules& rules() const { return rules_; }
     [[nodiscard]] const CaseRecord& record() const { return record_; }
@@ -53,6 +55,15 @@ private:
         const std::vector<std::size_t>* picks = nullptr;
     };
 
+    /// Both passes over one condition. `first_yes` is the combination that made it yes.
+    struct Passes {
+        Truth truth = Truth::open;
+        bool on_unconfirmed = false;
+        std::vector<FactIndex> conflicting;
+        std::vector<std::size_t> first_yes;
+    };
+    [[nodiscard]] Passes two_passes(const Condition& condition, std::vector<Truth>* outcomes) const;
+    void find_differences();
     void settle(FactIndex fact, std::vector<char>& settled);
     [[nodiscard]] const Value* value_of(FactIndex fact, const Scenario& scenario) const;
     [[nodiscard]] Calculated calculated(Calculator calculator, const Scenario& scenario) const;
@@ -67,6 +78,8 @@ private:
     BleedingRisk risk_ = BleedingRisk::high;
     bool in_scope_ = true;
     bool told_no_longer_right_ = false;
+    bool any_conflict_ = false;
+    bool any_unconfirmed_ = false;  ///< without one, and without a conflict, both passes are the same
 };
 
 /// How a value reads: "yes", "type_1", "84.6 kg", "2026-11-01 to 2026-11-30".

@@ -10,23 +10,38 @@ namespace foreday::screening {
 /// same thing; everything else is a fault of the protocol.
 enum class Unit {
     none,  ///< a ratio or a count, such as an INR
-    kilogram, pound,
-    centimetre, inch,
-    mg_per_dl_creatinine, umol_per_l_creatinine,
+    kilogram,
+    pound,
+    centimetre,
+    inch,
+    mg_per_dl_creatinine,
+    umol_per_l_creatinine,
     mg_per_dl_glucose,
     mmol_per_l_ketones,
-    celsius, fahrenheit,
-    millilitre, fluid_ounce,
-    ml_per_min,             ///< Cockcroft-Gault
-    ml_per_min_per_1_73_m2, ///< eGFR
+    celsius,
+    fahrenheit,
+    millilitre,
+    fluid_ounce,
+    ml_per_min,              ///< Cockcroft-Gault
+    ml_per_min_per_1_73_m2,  ///< eGFR
     kg_per_m2,
-    millimetre_mercury, per_minute, percent,
+    millimetre_mercury,
+    per_minute,
+    percent,
     milligram,
-    minute, hour, day, week, month, year,
-    tablet, glass,
+    minute,
+    hour,
+    day,
+    week,
+    month,
+    year,
+    tablet,
+    glass,
 };
 
-/// The unit as it is written in files: "kg", "mg/dL creatinine", "mL/min/1.73 m2". Empty when unknown.
+/// The unit as it is written in files: "kg", "mg/dL creatinine", "mL/min/1.73 m2"; "" is Unit::none. "C" or
+/// "°C" for "degrees C", "day" for "days" and the like are taken too. Empty when unknown: "mg/dL" alone is,
+/// as the substance decides what the number means.
 [[nodiscard]] std::optional<Unit> find_unit(std::string_view written);
 [[nodiscard]] std::string_view unit_text(Unit unit);
 
@@ -39,10 +54,11 @@ enum class Unit {
 /// 1 US fl oz = 29.5735 mL and 1 mg/dL creatinine = 88.4 umol/L as the project fixes them.
 [[nodiscard]] Exact convert(const Exact& value, Unit from, Unit to);
 
-/// "5 ft 10 in", "5 ft", "70.5 in" in inches; empty when it is not of that form (inches below 12 after feet).
+/// "5 ft 10 in", "5 ft", "70.5 in" in inches; empty when it is not of that form: whole feet, inches below 12
+/// after feet, nothing below 0.
 [[nodiscard]] std::optional<Exact> parse_feet_and_inches(std::string_view text);
 
-/// A value and its unit as one text: "84.6 kg", "1.5", "5 ft 10 in".
+/// A value and its unit as one text: "84.6 kg", "98%", "1.5", "5 ft 10 in" (in inches).
 struct Quantity {
     Exact value;
     Unit unit = Unit::none;
