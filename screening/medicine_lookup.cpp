@@ -6,178 +6,45 @@
 #include <tuple>
 #include <utility>
 
+#include "screening/name_likeness.h"
+
 namespace foreday::screening {
 namespace {
 
 // The numbers here shape a search over spellings, not a clinical decision, so they stand in code and not in
-// the protocol. They were set by trying: names with one letter dropped, doubled or swapped against a large
-// list of everyday words (see the test of the same name).
+// the protocol. They were set by trying: every name of six letters or more with one letter dropped, doubled
+// or swapped must come back, and as few everyday words as can be. The tests hold both ends.
 
-constexpr int whole = 1000;                    ///< the score of a name heard as it is
-constexpr int only_blanks_differ = 990;        ///< "pepto bismol" and "peptobismol"
-constexpr int nearest_not_equal = 980;         ///< the most for a name that is not the same
-constexpr int near_by_letters_alone = 25;      ///< what that is worth less
-constexpr int kept_with_words_left_out = 950;  ///< of 1000, when a dose or form was left out
+constexpr int whole = 1000;                ///< the score of a name heard as it is
+constexpr int only_blanks_differ = 990;    ///< "pepto bismol" and "peptobismol"
+constexpr int nearest_not_equal = 980;     ///< the most for a name that is not the same
+constexpr int near_by_letters_alone = 25;  ///< what that is worth less
+constexpr int same_sound = 820;  ///< the least for a name that sounds the same, whatever its letters
+constexpr std::size_t telling_sounds = 6;  ///< with fewer, "colon" would be a name
+constexpr int kept_without_dose = 950;     ///< of 1000: what a score is worth then
+constexpr int kept_of_a_word_alone = 900;  ///< the same, for one word out of several
 constexpr std::size_t longest_heard = 200;
 constexpr std::size_t shortest_beginning = 4;
-constexpr std::size_t shortest_contained = 3;    ///< a name standing in what was heard
-constexpr std::size_t shortest_word_of_name = 6; ///< what was heard standing in a name
-constexpr std::size_t shortest_misheard = 5;     ///< of names; below, one letter off is another word
+constexpr std::size_t shortest_contained = 3;     ///< a name standing in what was heard
+constexpr std::size_t shortest_word_of_name = 6;  ///< what was heard standing in a name
+constexpr std::size_t shortest_word_alone = 6;
+constexpr std::size_t most_words_alone = 3;   ///< so that a long sentence stays quick
+constexpr std::size_t shortest_misheard = 5;  ///< of names; below, one letter off is another word
 
 /// Words said with a name that name no medicine by themselves: strength, form, salt, release, how often.
-constexpr std::array<std::string_view, 46> words_beside_a_name{
-    "acetate",  "besylate", "calcium", "capsule", "capsules",  "cr",     "cream",  "daily",
-    "day",      "dr",       "drops",   "er",      "extended",  "g",      "hcl",    "hydrochloride",
-    "inhaler",  "injection", "la",     "liquid",  "maleate",   "mcg",    "mesylate", "mg",
-    "ml",       "nightly",  "once",    "patch",   "pen",       "pill",   "pills",  "potassium",
-    "release",  "shot",     "sodium",  "spray",   "sr",        "succinate", "tablet", "tablets",
-    "tartrate", "twice",    "units",   "weekly",  "xl",        "xr",
+constexpr std::array<std::string_view, 49> words_beside_a_name{
+    "acetate", "besylate",      "calcium", "capsule",   "capsules", "cr",        "cream",
+    "daily",   "day",           "dr",      "drops",     "er",       "extended",  "g",
+    "hcl",     "hydrochloride", "inhaler", "injection", "la",       "liquid",    "maleate",
+    "mcg",     "meq",           "tab",     "tabs",      "mesylate", "mg",        "ml",
+    "nightly", "once",          "patch",   "pen",       "pill",     "pills",     "potassium",
+    "release", "shot",          "sodium",  "spray",     "sr",       "succinate", "tablet",
+    "tablets", "tartrate",      "twice",   "units",     "weekly",   "xl",        "xr",
 };
-
-bool is_vowel(char letter)
-{
-    return std::string_view("aeiouy").find(letter) != std::string_view::npos;
-}
 
 bool is_digit(char letter)
 {
     return letter >= '0' && letter <= '9';
-}
-
-bool softens(char next)
-{
-    return next == 'e' || next == 'i' || next == 'y';
-}
-
-std::string without_blanks(std::string_view folded)
-{
-    std::string letters(folded);
-    std::erase(letters, ' ');
-    return letters;
-}
-
-// Sound ---------------------------------------------------------------------------------------------------
-
-/// What is heard of the letter at the head of `rest`, and how many letters that takes up.
-struct Sounded {
-    std::string_view as;
-    std::size_t letters = 1;
-};
-
-bool starts_silent(std::string_view word)
-{
-    constexpr std::array<std::string_view, 6> silent{"ps", "pn", "pt", "kn", "gn", "wr"};
-    return std::any_of(silent.begin(), silent.end(),
-                       [word](std::string_view pair) { return word.starts_with(pair); });
-}
-
-/// Steps 3 to 5 of `sound_key`; `rest` is not empty, `before` is the letter before it or a blank.
-Sounded sounded(std::string_view rest, char before)
-{
-    const char letter = rest.front();
-    const char next = rest.size() > 1 ? rest[1] : ' ';
-    switch (letter) {
-        case 'p':
-            return next == 'h' ? Sounded{"f", 2} : Sounded{"p"};
-        case 'c':
-            return next == 'h' ? Sounded{"k", 2} : Sounded{softens(next) ? "s" : "k"};
-        case 'q':
-            return next == 'u' ? Sounded{"k", 2} : Sounded{"k"};
-        case 'x':
-            return Sounded{before == ' ' ? "s" : "x"};
-        case 'z':
-            return Sounded{"s"};
-        case 'g':
-            return Sounded{softens(next) ? "j" : "g"};
-        case 'w':
-            return Sounded{is_vowel(before) && !is_vowel(next) ? "" : "v"};
-        case 'h':
-            return Sounded{""};
-        case 'e':
-            return Sounded{next == ' ' && before != ' ' ? "" : "a"};
-        default:
-            return is_vowel(letter) ? Sounded{"a"} : Sounded{rest.substr(0, 1)};
-    }
-}
-
-/// Steps 3 and 6: k and s run together are x, and a letter sounded again adds nothing.
-void sound_on(std::string& key, char sound)
-{
-    const char last = key.empty() ? ' ' : key.back();
-    if (last == 'k' && sound == 's') {
-        key.back() = 'x';
-    } else if (last != sound || is_digit(sound)) {
-        key.push_back(sound);
-    }
-}
-
-// Distance ------------------------------------------------------------------------------------------------
-
-/// What one error costs, in units of the caller.
-struct SpellingCosts {
-    static constexpr int swap = 1;
-    static int drop(char /*letter*/)
-    {
-        return 1;
-    }
-    static int replace(char /*one*/, char /*other*/)
-    {
-        return 1;
-    }
-};
-
-/// Halves: a vowel more or less, and sounds that a telephone does not keep apart, are half an error.
-struct SoundCosts {
-    static constexpr int swap = 2;
-    static int drop(char letter)
-    {
-        return letter == 'a' ? 1 : 2;
-    }
-    static int replace(char one, char other)
-    {
-        constexpr std::array<std::string_view, 6> alike{"bp", "dt", "gk", "fv", "mn", "sx"};
-        const auto holds_both = [one, other](std::string_view pair) {
-            return pair.find(one) != std::string_view::npos && pair.find(other) != std::string_view::npos;
-        };
-        return std::any_of(alike.begin(), alike.end(), holds_both) ? 1 : 2;
-    }
-};
-
-/// Restricted Damerau-Levenshtein by rows. Gives up, with `limit + 1`, once no way within `limit` is left.
-template <class Costs>
-int distance_within(std::string_view one, std::string_view other, int limit)
-{
-    const std::size_t width = other.size() + 1;
-    std::vector<int> two_before(width, 0);
-    std::vector<int> before(width, 0);
-    std::vector<int> row(width, 0);
-    for (std::size_t j = 1; j < width; ++j) {
-        row[j] = row[j - 1] + Costs::drop(other[j - 1]);
-    }
-    int least_before = 0;
-    for (std::size_t i = 1; i <= one.size(); ++i) {
-        std::swap(two_before, before);
-        std::swap(before, row);
-        const char a = one[i - 1];
-        row[0] = before[0] + Costs::drop(a);
-        int least = row[0];
-        for (std::size_t j = 1; j < width; ++j) {
-            const char b = other[j - 1];
-            int best = before[j - 1] + (a == b ? 0 : Costs::replace(a, b));
-            best = std::min({best, before[j] + Costs::drop(a), row[j - 1] + Costs::drop(b)});
-            if (i > 1 && j > 1 && a == other[j - 2] && one[i - 2] == b) {
-                best = std::min(best, two_before[j - 2] + Costs::swap);
-            }
-            row[j] = best;
-            least = std::min(least, best);
-        }
-        // A swap reaches back over one row, so two rows beyond the limit are needed to give up.
-        if (least > limit && least_before > limit) {
-            return limit + 1;
-        }
-        least_before = least;
-    }
-    return std::min(row.back(), limit + 1);
 }
 
 // Scores --------------------------------------------------------------------------------------------------
@@ -247,14 +114,15 @@ std::optional<Score> by_containing(const Heard& heard, const LookupIndex::Entry&
 /// What counts as near.
 struct Bar {
     int points;           ///< below this nothing is offered
-    int letters_right;    ///< of 1000; below this nothing is, however near the sound
+    int letters_right;    ///< of 1000; fewer are too few unless every one of `telling_sounds` is right
     int beginning_alike;  ///< points for each of the first four letters that is shared
 };
 
 constexpr Bar misheard{800, 620, 0};
 /// For names beside one that was hit: no ordinary word comes this far, and names that begin alike are taken
 /// for one another even where much of the rest differs.
-constexpr Bar taken_for_another{700, 450, 30};
+constexpr Bar taken_for_another{680, 450, 30};
+constexpr int fewest_letters_right = 450;  ///< of 1000; below this nothing is near, however it sounds
 
 int shared_beginning(std::string_view one, std::string_view other)
 {
@@ -271,8 +139,9 @@ int likeness(int wrong, std::size_t length)
     return whole - whole * wrong / static_cast<int>(length);
 }
 
-/// Spelling and sound count alike, as each alone lets in words that only look or only sound near; but few
-/// wrong letters are enough, because one dropped consonant spoils the sound of a short name.
+/// Spelling and sound count alike, as each alone lets in words that only look or only sound near. But few
+/// wrong letters are enough, because one dropped consonant spoils the sound of a short name, and so is a long
+/// name sounded right throughout, because nobody can spell what they only heard.
 std::optional<Score> by_nearness(const Heard& heard, const LookupIndex::Entry& entry, const Bar& bar)
 {
     // What was heard may be a letter short of the shortest name.
@@ -280,27 +149,28 @@ std::optional<Score> by_nearness(const Heard& heard, const LookupIndex::Entry& e
         entry.sound.empty() || heard.sound.empty()) {
         return std::nullopt;
     }
-    const auto longer = std::max(heard.letters.size(), entry.letters.size());
-    const auto shorter = std::min(heard.letters.size(), entry.letters.size());
-    const int most_wrong = static_cast<int>(longer) * (whole - bar.letters_right) / whole;
+    const auto [shorter, longer] = std::minmax({heard.letters.size(), entry.letters.size()});
+    const int most_wrong = static_cast<int>(longer) * (whole - fewest_letters_right) / whole;
     if (static_cast<int>(longer - shorter) > most_wrong) {
         return std::nullopt;
     }
-    const int letters_wrong = distance_within<SpellingCosts>(heard.letters, entry.letters, most_wrong);
+    const int letters_wrong = spelling_errors(heard.letters, entry.letters, most_wrong);
     if (letters_wrong > most_wrong) {
         return std::nullopt;
     }
-    // In halves, so the whole length counts double.
-    const auto sounds = 2 * std::max(heard.sound.size(), entry.sound.size());
-    const int sounds_wrong = distance_within<SoundCosts>(heard.sound, entry.sound, static_cast<int>(sounds));
+    const auto sounds = std::max(heard.sound.size(), entry.sound.size());
+    const int half_errors = half_errors_of_sound(heard.sound, entry.sound);
+    const bool same = half_errors == 0 && sounds >= telling_sounds;
     const int by_letters = likeness(letters_wrong, longer);
-    const int by_sound = likeness(sounds_wrong, sounds);
+    const int by_sound = likeness(half_errors, 2 * sounds);
     const int alike = bar.beginning_alike * shared_beginning(heard.letters, entry.letters);
-    const int points = std::max((by_letters + by_sound) / 2 + alike, by_letters - near_by_letters_alone);
-    if (points < bar.points) {
+    const int points = std::max(
+        {(by_letters + by_sound) / 2 + alike, by_letters - near_by_letters_alone, same ? same_sound : 0});
+    if (points < bar.points || (by_letters < bar.letters_right && !same)) {
         return std::nullopt;
     }
-    return Score{std::min(points, nearest_not_equal), letters_wrong <= 1 || by_letters >= by_sound ? "spelling" : "sound"};
+    return Score{std::min(points, nearest_not_equal),
+                 letters_wrong <= 1 || by_letters >= by_sound ? "spelling" : "sound"};
 }
 
 Score score_of(const Heard& heard, const LookupIndex::Entry& entry, const Bar& bar)
@@ -328,34 +198,30 @@ Score score_of(const Heard& heard, const LookupIndex::Entry& entry, const Bar& b
 
 bool beside_a_name(std::string_view word)
 {
-    return is_digit(word.front()) ||
+    return word.empty() || is_digit(word.front()) ||
            std::find(words_beside_a_name.begin(), words_beside_a_name.end(), word) !=
                words_beside_a_name.end();
 }
 
-std::string names_only(std::string_view folded)
+std::vector<std::string_view> words_of(std::string_view folded)
+{
+    std::vector<std::string_view> words;
+    while (!folded.empty()) {
+        words.push_back(folded.substr(0, folded.find(' ')));
+        folded.remove_prefix(std::min(words.back().size() + 1, folded.size()));
+    }
+    return words;
+}
+
+std::string without_dose_and_form(std::string_view folded)
 {
     std::string kept;
-    while (!folded.empty()) {
-        const auto word = folded.substr(0, folded.find(' '));
-        folded.remove_prefix(std::min(word.size() + 1, folded.size()));
+    for (const auto word : words_of(folded)) {
         if (!beside_a_name(word)) {
             kept.append(kept.empty() ? "" : " ").append(word);
         }
     }
     return kept;
-}
-
-/// As it was heard, and without dose and form where that leaves something else.
-std::vector<Heard> forms_of(std::string_view folded)
-{
-    std::vector<Heard> forms;
-    forms.push_back(heard_as(std::string(folded), whole));
-    auto names = names_only(folded);
-    if (!names.empty() && names != folded) {
-        forms.push_back(heard_as(std::move(names), kept_with_words_left_out));
-    }
-    return forms;
 }
 
 bool hits_a_name(const LookupIndex& index, const Heard& heard)
@@ -364,36 +230,56 @@ bool hits_a_name(const LookupIndex& index, const Heard& heard)
                        [&heard](const auto& entry) { return entry.letters == heard.letters; });
 }
 
-}  // namespace
+/// The best name of each medicine so far, in the order of `LookupIndex::medicine_ids`; no score, no name.
+using Best = std::vector<Candidate>;
 
-std::string sound_key(std::string_view folded)
+void score_all(const LookupIndex& index, const Heard& heard, Best& best)
 {
-    const std::string letters = without_blanks(folded);
-    std::string_view rest = letters;
-    std::string key;
-    char before = ' ';
-    if (starts_silent(rest)) {
-        rest.remove_prefix(1);
-    }
-    while (!rest.empty()) {
-        const auto heard = sounded(rest, before);
-        if (!heard.as.empty()) {
-            sound_on(key, heard.as.front());
+    const Bar& bar = hits_a_name(index, heard) ? taken_for_another : misheard;
+    for (const auto& entry : index.entries) {
+        const auto score = score_of(heard, entry, bar);
+        auto& so_far = best[entry.medicine];
+        const bool better =
+            score.points > so_far.score || (score.points == so_far.score && entry.name.shown < so_far.shown);
+        if (score.points > 0 && better) {
+            so_far = {entry.name.medicine_id, entry.name.shown, score.points, std::string(score.how)};
         }
-        before = rest[heard.letters - 1];
-        rest.remove_prefix(heard.letters);
     }
-    return key;
 }
 
-int spelling_distance(std::string_view one, std::string_view other)
+bool nothing_in(const Best& best)
 {
-    return distance_within<SpellingCosts>(one, other, static_cast<int>(one.size() + other.size()));
+    return std::all_of(best.begin(), best.end(), [](const auto& candidate) { return candidate.score == 0; });
 }
+
+/// As it was heard; then without dose and form; and where neither is near a name, its longest words alone.
+Best score_forms(const LookupIndex& index, std::string_view folded)
+{
+    Best best(index.medicine_ids.size());
+    score_all(index, heard_as(std::string(folded), whole), best);
+    auto name = without_dose_and_form(folded);
+    if (!name.empty() && name != folded) {
+        score_all(index, heard_as(std::move(name), kept_without_dose), best);
+    }
+    auto words = words_of(folded);
+    if (words.size() < 2 || !nothing_in(best)) {
+        return best;
+    }
+    std::erase_if(words, [](auto word) { return word.size() < shortest_word_alone || beside_a_name(word); });
+    std::stable_sort(words.begin(), words.end(),
+                     [](auto one, auto other) { return one.size() > other.size(); });
+    words.resize(std::min(words.size(), most_words_alone));
+    for (const auto word : words) {
+        score_all(index, heard_as(std::string(word), kept_of_a_word_alone), best);
+    }
+    return best;
+}
+
+}  // namespace
 
 LookupIndex make_lookup_index(std::vector<LookupName> names)
 {
-    std::erase_if(names, [](const LookupName& name) { return name.folded.empty(); });
+    std::erase_if(names, [](const LookupName& name) { return without_blanks(name.folded).empty(); });
     const auto place = [](const LookupName& name) {
         return std::tie(name.folded, name.shown, name.medicine_id, name.kind);
     };
@@ -424,19 +310,7 @@ std::vector<Candidate> rank_candidates(const LookupIndex& index, std::string_vie
     if (folded_heard.empty() || folded_heard.size() > longest_heard) {
         return {};
     }
-    std::vector<Candidate> best(index.medicine_ids.size());
-    for (const auto& heard : forms_of(folded_heard)) {
-        const Bar& bar = hits_a_name(index, heard) ? taken_for_another : misheard;
-        for (const auto& entry : index.entries) {
-            const auto score = score_of(heard, entry, bar);
-            auto& so_far = best[entry.medicine];
-            const bool better = score.points > so_far.score ||
-                                (score.points == so_far.score && entry.name.shown < so_far.shown);
-            if (score.points > 0 && better) {
-                so_far = {entry.name.medicine_id, entry.name.shown, score.points, std::string(score.how)};
-            }
-        }
-    }
+    auto best = score_forms(index, folded_heard);
     std::erase_if(best, [](const Candidate& candidate) { return candidate.score == 0; });
     std::sort(best.begin(), best.end(), [](const Candidate& one, const Candidate& other) {
         return std::tie(other.score, one.medicine_id, one.shown) <

@@ -14,9 +14,9 @@ struct LookupName {
         local  ///< the unit's own word, typed into its policy
     };
 
-    std::string folded;       ///< as `data::fold` gives it; a name that folds to nothing is left out
-    std::string shown;        ///< as a person reads it
-    std::string medicine_id;  ///< the medicine it belongs to; several may share a name
+    std::string folded;         ///< as `data::fold` gives it; a name that folds to nothing is left out
+    std::string shown;          ///< as a person reads it
+    std::string medicine_id;    ///< the medicine it belongs to; several may share a name
     Kind kind = Kind::generic;  ///< told to whoever shows the index; it lifts no name above another
 };
 
@@ -42,7 +42,7 @@ struct Candidate {
     /// "exact": what was heard is the name.
     /// "begins with": the name begins with what was heard.
     /// "contains": one of the two stands in the other, word for word.
-    /// "spelling": few letters differ. "sound": it is nearer by ear than by letters.
+    /// "spelling": one letter is off, or it is at least as near by letters as by ear. "sound": nearer by ear.
     std::string how;
 };
 
@@ -51,26 +51,14 @@ struct Candidate {
 /// Ranks what may have been meant by `folded_heard` (from `data::fold`).
 ///
 /// By score, highest first, then by medicine id, then by shown name; each medicine once, by its best name;
-/// `at_most` of them. Empty when nothing is near enough, which is what a word that names no medicine should
-/// give, and also for an empty text, for one of more than 200 bytes (no name is that long), and for fewer
-/// than four letters that are no name themselves (they begin too many).
-/// Where a name was hit exactly, names easily taken for it are offered below it under a lower bar.
+/// `at_most` of them. Empty when nothing is near enough, which is what words that name no medicine should
+/// give; also for an empty text, for one of more than 200 bytes (no name is that long), and for fewer than
+/// four letters that are no name themselves (they begin too many).
+///
+/// Strength, form and salt said with a name are set aside; of a sentence in which nothing is near as a whole
+/// the three longest words are tried alone. Both cost points. Where a name was hit, those easily taken for it
+/// are offered below it under a lower bar.
 [[nodiscard]] std::vector<Candidate> rank_candidates(const LookupIndex& index, std::string_view folded_heard,
                                                      std::size_t at_most = 5);
-
-/// How many letters (bytes) must be dropped, added or replaced, or neighbours swapped, to make one text the
-/// other; each counts one, and no letter is touched twice (restricted Damerau-Levenshtein).
-[[nodiscard]] int spelling_distance(std::string_view one, std::string_view other);
-
-/// A folded name as the ear keeps it, by rules of our own for the sound-alikes of medicine names:
-///  1. blanks go: where a word ends cannot be heard
-///  2. at the start p is silent before s, n, t; k and g before n; w before r; x there sounds s
-///  3. ph is f; c is s before e, i, y, else k; ch, ck, q and qu are k; x elsewhere is ks; z is s;
-///     g before e, i, y is j; w is v, but silent after a vowel when none follows
-///  4. any other h is silent, and so is an e at the end
-///  5. vowels, y among them, become one `a`, however many stand together
-///  6. a letter sounded twice running is kept once
-/// Digits and letters beyond a to z stay. Empty gives empty.
-[[nodiscard]] std::string sound_key(std::string_view folded);
 
 }  // namespace foreday::screening

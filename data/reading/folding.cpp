@@ -15,8 +15,8 @@ namespace {
 constexpr std::size_t longest_read = std::size_t{1} << 20;
 constexpr UChar32 replacement = 0xFFFD;
 
-/// Letters that are letters of their own to Unicode, with no mark to take off. Sorted.
-constexpr std::array<std::pair<UChar32, std::string_view>, 11> plain_spellings{{
+/// Letters of their own to Unicode, with no mark to take off.
+constexpr std::array<std::pair<UChar32, std::string_view>, 16> plain_spellings{{
     {0x00DF, "ss"},  // sharp s
     {0x00E6, "ae"},
     {0x00F0, "d"},  // eth
@@ -26,8 +26,13 @@ constexpr std::array<std::pair<UChar32, std::string_view>, 11> plain_spellings{{
     {0x0127, "h"},   // h with stroke
     {0x0131, "i"},   // i without its dot
     {0x0142, "l"},
+    {0x014B, "n"},  // eng
     {0x0153, "oe"},
     {0x0167, "t"},  // t with stroke
+    {0x0199, "k"},  // k, y, b and d with hook
+    {0x01B4, "y"},
+    {0x0253, "b"},
+    {0x0257, "d"},
 }};
 
 /// Compatibility decomposition spells these out as letters, which would then stick to the name.
@@ -74,6 +79,12 @@ icu::UnicodeString taken_apart(const icu::UnicodeString& text)
     return normalized(apart, apart_status, normalized(without_case, case_status, text));
 }
 
+/// Apostrophes, primes and tone signs that Unicode counts as letters would keep "John\u02BCs" from "John's".
+bool is_sign_counted_as_letter(UChar32 letter)
+{
+    return letter >= 0x02B9 && letter <= 0x02FF;
+}
+
 bool is_mark(UChar32 letter)
 {
     return (U_GET_GC_MASK(letter) & U_GC_M_MASK) != 0;
@@ -81,6 +92,10 @@ bool is_mark(UChar32 letter)
 
 void append_letter(std::string& folded, UChar32 letter)
 {
+    if (letter < 0x80) {
+        folded.push_back(static_cast<char>(letter));
+        return;
+    }
     const auto* const plain = std::find_if(plain_spellings.begin(), plain_spellings.end(),
                                            [letter](const auto& row) { return row.first == letter; });
     if (plain != plain_spellings.end()) {
@@ -107,7 +122,7 @@ std::string fold(std::string_view utf8)
         if (is_mark(letter)) {
             continue;
         }
-        if (u_isalnum(letter) == 0) {
+        if (u_isalnum(letter) == 0 || is_sign_counted_as_letter(letter)) {
             between_words = true;
             continue;
         }

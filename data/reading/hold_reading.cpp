@@ -122,10 +122,15 @@ bool may_stay_open(const screening::Condition& condition)
     });
 }
 
+/// A marked medicine is marked for every rule that speaks about it, also through a class that is not.
 bool reaches_marked(const HoldRule& rule, const screening::Protocol& protocol)
 {
-    return std::ranges::any_of(rule.classes, [&](auto place) { return protocol.classes.at(place).marked; }) ||
-           std::ranges::any_of(rule.medicines, [&](auto place) { return protocol.medicines.at(place).marked; });
+    for (std::uint32_t i = 0; i < protocol.medicines.size(); ++i) {
+        if (protocol.medicines[i].marked && speaks_about(rule, i, protocol)) {
+            return true;
+        }
+    }
+    return false;
 }
 
 void check_meanwhile(const MapReader& map, const HoldRule& rule, ProtocolDraft& draft)
@@ -153,9 +158,9 @@ HoldRule read_hold(const Located& node, ProtocolDraft& draft)
     HoldRule rule;
     rule.head = read_head(map, draft);
     if (map["for"] != nullptr) {
-        auto speaks_about = read_medicine_ids(*map["for"], draft);
-        rule.classes = std::move(speaks_about.classes);
-        rule.medicines = std::move(speaks_about.medicines);
+        auto named = read_medicine_ids(*map["for"], draft);
+        rule.classes = std::move(named.classes);
+        rule.medicines = std::move(named.medicines);
     }
     if (map["policy"] != nullptr) {
         read_policy_use(*map["policy"], rule, draft);
@@ -184,6 +189,13 @@ HoldRule read_hold(const Located& node, ProtocolDraft& draft)
 }
 
 }  // namespace
+
+bool speaks_about(const HoldRule& rule, screening::MedicineIndex medicine, const screening::Protocol& protocol)
+{
+    return std::ranges::binary_search(rule.medicines, medicine) ||
+           std::ranges::any_of(protocol.medicines.at(medicine).classes,
+                               [&](auto group) { return std::ranges::binary_search(rule.classes, group); });
+}
 
 void read_hold_file(ProtocolDraft& draft)
 {

@@ -80,7 +80,8 @@ MedicineDefinition read_medicine(const Located& node, ProtocolDraft& draft)
     return medicine;
 }
 
-/// A combination carries the classes of every component that is a medicine of its own.
+/// A combination stands in the classes of its ingredients, or else in classes made for the combination. What
+/// it lacks is worth a look; that it is not marked although an ingredient is, is a fault.
 void check_combination(const MedicineDefinition& medicine, const Located& node,
                        const std::map<std::string_view, const MedicineDefinition*>& by_generic, ProtocolDraft& draft)
 {
@@ -89,12 +90,16 @@ void check_combination(const MedicineDefinition& medicine, const Located& node,
         if (component == by_generic.end() || component->second == &medicine) {
             continue;
         }
+        if (component->second->marked && !medicine.marked) {
+            draft.faults.add(node, fmt::format("\"{}\" is not marked, but its ingredient {} is", medicine.id, ingredient),
+                             "the marked classes of every ingredient");
+        }
         for (const ClassIndex needed : component->second->classes) {
             if (!std::ranges::binary_search(medicine.classes, needed)) {
-                draft.faults.add(node,
-                                 fmt::format("the combination \"{}\" lacks the class \"{}\" of its ingredient {}",
-                                             medicine.id, draft.classes.table.ids().at(needed), ingredient),
-                                 "the classes of every ingredient");
+                draft.warnings.add(node,
+                                   fmt::format("the combination \"{}\" lacks the class \"{}\" of its ingredient {}",
+                                               medicine.id, draft.classes.table.ids().at(needed), ingredient),
+                                   "the classes of every ingredient, unless it has a class of its own");
             }
         }
     }
@@ -106,9 +111,11 @@ void check_medicines(ProtocolDraft& draft)
     std::map<std::string_view, const MedicineDefinition*> by_generic;
     for (std::size_t i = 0; i < medicines.size(); ++i) {
         const Located& id = *find(*draft.medicines.by_place[i], "id");
-        if (draft.classes.table.find(medicines[i].id)) {
-            draft.faults.add(id, fmt::format("\"{}\" is the id of a class already", medicines[i].id),
-                             "ids that tell classes and medicines apart");
+        // A rule that names such an id speaks about the class, so the medicine must be in it.
+        const auto namesake = draft.classes.table.find(medicines[i].id);
+        if (namesake && !std::ranges::binary_search(medicines[i].classes, *namesake)) {
+            draft.faults.add(id, fmt::format("\"{}\" is a class that this medicine is not in", medicines[i].id),
+                             "the medicine in that class, or another id");
         }
         const auto [first, added] = by_generic.emplace(medicines[i].generic, &medicines[i]);
         if (!added && !medicines[i].generic.empty()) {

@@ -8,7 +8,6 @@ namespace {
 
 using screening::Fault;
 using screening::Moment;
-using screening::Transition;
 using std::chrono::seconds;
 
 tl::unexpected<Fault> not_readable(std::string what)

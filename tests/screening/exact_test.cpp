@@ -127,7 +127,7 @@ TEST(Exact, FractionsTooLargeToMultiplyAreStillCompared)
     const Exact just_below = huge - Exact::ratio(1, 2);
     EXPECT_LT(just_below, huge);
     EXPECT_GT(huge, just_below);
-    EXPECT_LT(-1 * just_below, 0);
+    EXPECT_LT(Exact{-1} * just_below, 0);
     EXPECT_LT(Exact{1} / huge, Exact{1} / just_below);
 }
 
@@ -170,7 +170,7 @@ TEST(Exact, EveryDecimalOfUpToNinePlacesReadsBackFromItsText)
         const Exact value = number(text);
         ASSERT_EQ(number(value.text()), value) << text;
         ASSERT_EQ(value.to_double(), std::strtod(text.c_str(), nullptr)) << text;
-        ASSERT_EQ(number("-" + text), -1 * value);
+        ASSERT_EQ(number("-" + text), Exact{-1} * value);
     }
 }
 

@@ -1,0 +1,24 @@
+#pragma once
+#include <map>
+#include <string>
+#include <vector>
+
+#include "screening/protocol.h"
+
+namespace foreday::data {
+
+/// Something a unit's policy may confirm.
+struct Confirmable {
+    std::string kind;
+    std::string id;
+    std::string title;
+    screening::HowSure sure = screening::HowSure::from_memory;  ///< the weakest of what hangs on the id
+    bool in_force = true;  ///< false for options of policy questions that were not chosen
+};
+
+/// Everything of a protocol that can be confirmed, by kind and id.
+/// @param options  the chosen option of each policy question
+[[nodiscard]] std::vector<Confirmable> confirmables(const screening::Protocol& protocol,
+                                                    const std::vector<std::uint32_t>& options);
+
+}  // namespace foreday::data
