@@ -1,5 +1,7 @@
 #include "checklists/readiness.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 #include "checklists/readiness_checks.h"
@@ -40,6 +42,7 @@ void let_pass(const screening::CaseRecord& record, ReadinessItem& item)
     const auto& passed = record.arrival->escalations_decided;
     if (std::ranges::find(passed, item.id) != passed.end()) {
         item.state = ReadinessState::let_pass;
+        item.why += "; a clinician has let it pass";
     }
 }
 
@@ -53,41 +56,64 @@ bool stands_in_the_way(const ReadinessItem& item)
 /// that needs a clinician waits for that clinician.
 bool waits_for_a_clinician(const ReadinessItem& item)
 {
-    return item.kind == ReadinessKind::needs_a_clinician && item.state == ReadinessState::not_met;
+    return item.kind == ReadinessKind::needs_a_clinician && item.state != ReadinessState::blank;
+}
+
+std::string reason_for(const ReadinessItem& item)
+{
+    std::string text = item.title + ": " + item.why;
+    for (const screening::OpenOn& open : item.open_on) {
+        text += fmt::format("; whether it applies hangs on {} ({})", open.fact, screening::name_of(open.why));
+    }
+    return text;
+}
+
+void add_clearance(const ClearanceCheck& clearance, std::vector<std::string>& waiting)
+{
+    if (clearance.given == ClearanceCheck::Given::stands) {
+        return;
+    }
+    const bool lapsed = clearance.given == ClearanceCheck::Given::lapsed;
+    waiting.push_back(lapsed ? "the clearance has lapsed: " + clearance.lapsed_because
+                             : std::string{"nobody has cleared the case"});
+    for (const Lack& lack : clearance.lacks) {
+        if (!lapsed || lack.what != clearance.lapsed_because) {
+            waiting.push_back("clearance lacks: " + lack.what);
+        }
+    }
 }
 
 void give_verdict(Readiness& readiness, const ClearanceCheck& clearance)
 {
     std::vector<std::string> waiting;
-    bool time_alone_will_do = true;
+    bool time_alone_will_do = clearance.given == ClearanceCheck::Given::stands;
     for (const ReadinessItem& item : readiness.items) {
         if (!stands_in_the_way(item)) {
             continue;
         }
-        const std::string reason = item.title + ": " + item.why;
-        (waits_for_a_clinician(item) ? waiting : readiness.reasons).push_back(reason);
+        (waits_for_a_clinician(item) ? waiting : readiness.reasons).push_back(reason_for(item));
         if (item.earliest) {
             readiness.earliest = std::max(readiness.earliest.value_or(*item.earliest), *item.earliest);
         } else {
             time_alone_will_do = false;
         }
     }
-    if (clearance.given != ClearanceCheck::Given::stands) {
-        time_alone_will_do = false;
-        waiting.push_back(clearance.given == ClearanceCheck::Given::lapsed
-                              ? "the clearance has lapsed: " + clearance.lapsed_because
-                              : "nobody has cleared the case");
-    }
     if (!time_alone_will_do) {
         readiness.earliest.reset();
     }
-    const bool ready = readiness.reasons.empty();
-    readiness.reasons.insert(readiness.reasons.end(), waiting.begin(), waiting.end());
-    if (!ready) {
+    add_clearance(clearance, waiting);
+    if (!readiness.reasons.empty()) {
         readiness.verdict = Verdict::not_ready;
     } else {
         readiness.verdict = waiting.empty() ? Verdict::may_go_in : Verdict::waiting_for_a_clinician;
     }
+    readiness.reasons.insert(readiness.reasons.end(), waiting.begin(), waiting.end());
+}
+
+bool is_here(const screening::Rules& rules, const screening::CaseRecord& record, screening::Moment now)
+{
+    return record.arrival && record.arrival->here_since &&
+           screening::moment_of(rules.zone, *record.arrival->here_since) <= now;
 }
 
 }  // namespace
@@ -103,6 +129,8 @@ std::string_view name_of(ReadinessState state)
             return "blank";
         case ReadinessState::let_pass:
             return "let pass";
+        case ReadinessState::open:
+            return "open";
     }
     return "";
 }
@@ -126,18 +154,23 @@ Readiness check_readiness(const screening::Rules& rules, const screening::CaseRe
                           const screening::Assessment& assessment, const std::vector<Decided>& decided,
                           const ClearanceCheck& clearance, screening::Moment now)
 {
-    const screening::Judge judge(rules, record, now);
-    const ReadinessSetting setting{judge, assessment, decided, std::max(record.booking.start_moment, now)};
+    const screening::Moment start = std::max(record.booking.start_moment, now);
+    const screening::Judge judge(rules, record, start);
+    const ReadinessSetting setting{judge, assessment, decided, start};
     Readiness readiness;
     for (const ReadinessRule& rule : rules.protocol.readiness) {
-        if (judge.truth(rule.when) == screening::Truth::no) {
+        const screening::Judged applies = judge.judge(rule.when);
+        if (applies.truth == screening::Truth::no) {
             continue;
         }
         readiness.items.push_back(item_for(rule, setting));
+        if (applies.truth == screening::Truth::open) {
+            readiness.items.back().open_on = applies.open_on;
+        }
         let_pass(record, readiness.items.back());
     }
-    if (!record.arrival || !record.arrival->here_since) {
-        readiness.reasons.push_back("the patient is not here yet");
+    if (!is_here(rules, record, now)) {
+        readiness.reasons.emplace_back("the patient is not here yet");
         return readiness;
     }
     give_verdict(readiness, clearance);

@@ -7,7 +7,8 @@ namespace {
 
 /// An unmarked medicine left out "until after the procedure" may go on the same day. For a marked one the
 /// protocol has no day of restart yet: the endoscopist states it.
-std::optional<screening::Date> earliest_resume(const screening::Rules& rules, const screening::CaseRecord& record,
+std::optional<screening::Date> earliest_resume(const screening::Rules& rules,
+                                               const screening::CaseRecord& record,
                                                const screening::Hold& hold)
 {
     if (!record.done || hold.marked || !screening::leaves_out(hold.plan.action)) {

@@ -10,8 +10,8 @@ namespace foreday::checklists {
 /// Everything that can be said about a case at one moment.
 struct WholeCase {
     screening::Assessment assessment;
-    std::vector<Decided> decided;  ///< for all_items(assessment)
-    std::vector<HoldStage> stages; ///< for assessment.holds
+    std::vector<Decided> decided;   ///< for all_items(assessment)
+    std::vector<HoldStage> stages;  ///< for assessment.holds
     /// For assessment.holds. Empty until the case says what was done, and always for marked medicines,
     /// whose restart the endoscopist states.
     std::vector<std::optional<screening::Date>> earliest_resume;

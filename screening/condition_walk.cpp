@@ -345,8 +345,9 @@ void ConditionWalk::add_open_fact(FactIndex fact, std::vector<OpenOn>& open_on) 
     const bool asked = judge_.readings_[fact].state != FactState::not_asked;
     if (applies == Truth::yes || asked) {
         open_on.push_back({judge_.rules_.protocol.facts[fact].id, judge_.why_open(fact, scenario_)});
+    } else if (const auto& gate = judge_.rules_.protocol.facts[fact].asked_when) {
+        open(*gate, open_on);  // what settles whether its question applies comes first
     }
-    // Otherwise the question that gates it stands in the same condition and is named there.
 }
 
 void ConditionWalk::add_open_list(const TakesMedicine& asked, std::vector<OpenOn>& open_on) const

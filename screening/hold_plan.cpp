@@ -26,9 +26,7 @@ Layout lay_out_doses(const HoldSetting& setting, Moment from, HoldAction action)
             continue;
         }
         layout.before.push_back(dose);
-        const bool on_the_day = dose.day == day && from < setting.start_moment;
-        if (on_the_day || (from < setting.start_moment &&
-                           moment_of_dose(dose, setting.zone, without_time_for(action)) >= from)) {
+        if (from < setting.start_moment && moment_of_dose(dose, setting.zone, without_time_for(action)) >= from) {
             layout.left_out.push_back(dose);
         }
     }
@@ -47,13 +45,12 @@ std::optional<Dose> next_after_start(const HoldSetting& setting)
     return std::nullopt;
 }
 
-DayOf day_of(HoldAction action, const Layout& layout, Date day)
+DayOf day_of(HoldAction action, const Layout& layout, const std::optional<Dose>& last_dose, Date day)
 {
-    const auto is_on_day = [&](const Dose& dose) { return dose.day == day; };
-    if (std::ranges::none_of(layout.before, is_on_day)) {
+    if (layout.before.empty() || layout.before.back().day != day) {
         return DayOf::nothing_due;
     }
-    if (leaves_out(action)) {
+    if (!last_dose || last_dose->day != day) {
         return DayOf::omit;
     }
     return action == HoldAction::sip_on_the_morning ? DayOf::sip : DayOf::take;
@@ -78,13 +75,8 @@ void lay_out_without_schedule(HoldPlan& plan, const HoldSetting& setting, Moment
         plan.day_of = plan.action == HoldAction::sip_on_the_morning ? DayOf::sip : DayOf::take;
         return;
     }
-    const LocalMinute limit = local_of(setting.zone, from);
-    Date first = date_of(limit);
-    if (plan.action == HoldAction::last_dose_at_least_hours && time_of_day(limit) > TimeOfDay{1}) {
-        first += date::days{1};  // part of that day is still allowed; whole days without begin after it
-    }
-    plan.none_from = std::min(date_of(limit), day);
-    for (Date one = first; one < day; one += date::days{1}) {
+    plan.none_from = std::min(date_of(local_of(setting.zone, from)), day);
+    for (Date one = *plan.none_from; one < day; one += date::days{1}) {
         plan.dates_omitted.push_back(one);
     }
     if (std::holds_alternative<PatternNotKnown>(setting.pattern)) {
@@ -165,7 +157,7 @@ HoldPlan lay_out(HoldAction action, const Exact& number, std::vector<DoseConditi
         plan.last_dose = layout.before[layout.before.size() - layout.left_out.size() - 1];
     }
     add_omitted_dates(plan, layout, day);
-    plan.day_of = day_of(action, layout, day);
+    plan.day_of = day_of(action, layout, plan.last_dose, day);
     plan.doses_missed = static_cast<int>(layout.left_out.size());
     if (is_interval_dosing(setting.pattern) && !layout.left_out.empty()) {
         plan.next_dose = next_after_start(setting);

@@ -63,6 +63,7 @@ private:
     void add_fingerprint(Hold& hold) const;
     [[nodiscard]] bool passed(Moment from, Moment reference, HoldAction action) const;
     [[nodiscard]] bool stopped_too_early(const Outcome& outcome) const;
+    [[nodiscard]] bool not_as_told(const HoldPlan& plan) const;
     [[nodiscard]] const Told* told() const;
 
     const Judge& judge_;
@@ -223,6 +224,11 @@ Outcome Planner::combine(const RuleSet& rules) const
     return outcome;
 }
 
+std::string no_rule_title(const MedicineDefinition& medicine)
+{
+    return medicine.generic + ": no rule covers this medicine here";
+}
+
 HoldOption Planner::option_for(std::string label, const Outcome& outcome) const
 {
     return {std::move(label), outcome.rule != nullptr ? outcome.rule->head.id : std::string{}, outcome.plan};
@@ -247,9 +253,18 @@ Outcome Planner::by_options(const std::vector<std::uint32_t>& options, std::vect
         std::ranges::sort(with, {}, [](const HoldRule* one) { return one->head.id; });
         still_possible.push_back(option_for(rule->head.title, outcome_of(with)));
     }
+    if (as_known.rule == nullptr && maybe.size() == 1) {
+        // Should the one rule come out as no, nothing covers the medicine.
+        still_possible.push_back(option_for(no_rule_title(medicine_), as_known));
+    }
     Outcome outcome;
     outcome.rule = as_known.rule != nullptr ? as_known.rule : maybe.front();
     outcome.forbidden_from = setting_.start_moment;
+    for (const RuleSet* rules : {&sure, &maybe}) {
+        for (const HoldRule* rule : *rules) {
+            outcome.forbidden_from = std::min(outcome.forbidden_from, limit_of(*rule));
+        }
+    }
     outcome.plan.action = HoldAction::ask_first;
     const auto& first = still_possible.front().plan;
     if (first.last_dose && std::ranges::all_of(still_possible, [&](const HoldOption& option) {
@@ -293,7 +308,7 @@ void Planner::describe(Hold& hold, const Outcome& outcome) const
     item.hazard = Hazard::withdrawal;
     item.who = {Role::endoscopist};
     if (outcome.rule == nullptr) {
-        item.title = medicine_.generic + ": no rule covers this medicine here";
+        item.title = no_rule_title(medicine_);
         item.meanwhile = no_rule_meanwhile();
         return;
     }
@@ -380,7 +395,7 @@ bool Planner::passed(Moment from, Moment reference, HoldAction action) const
         return item_.last_dose && moment_of_dose(*item_.last_dose, setting_.zone, without_time_for(action)) < from;
     };
     if (!has_schedule(item_.pattern)) {
-        return !known_stop();
+        return !(known_stop() && item_.at >= from);  // what was said before says nothing about the time since
     }
     const auto left_out = doses_left_out(setting_, from, action);
     const auto already_due = [&](const Dose& dose) {
@@ -405,12 +420,32 @@ bool Planner::stopped_too_early(const Outcome& outcome) const
     });
 }
 
+/// Told a last dose other than the one that stands now, or told none where a dose is left out now.
+bool Planner::not_as_told(const HoldPlan& plan) const
+{
+    const Told* one = told();
+    if (one == nullptr) {
+        return false;
+    }
+    if (!one->last_dose) {
+        return leaves_out(plan.action) && plan.last_dose.has_value();
+    }
+    if (plan.last_dose) {
+        return *one->last_dose != plan.last_dose->day;
+    }
+    // "None from DATE on" may have been noted as a last dose on the day before it.
+    return !plan.none_from || *one->last_dose != *plan.none_from - date::days{1};
+}
+
 void Planner::add_warnings(Hold& hold, const Outcome& outcome) const
 {
+    if (stopped_too_early(outcome)) {
+        hold.warnings.push_back(HoldWarning::stopped_too_early);
+    }
+    if (not_as_told(outcome.plan)) {
+        hold.warnings.push_back(HoldWarning::not_as_told);
+    }
     if (outcome.rule == nullptr || outcome.plan.action == HoldAction::ask_first) {
-        if (const Told* one = told(); one != nullptr && one->last_dose) {
-            hold.warnings.push_back(HoldWarning::not_as_told);
-        }
         return;
     }
     const HoldRule& rule = *outcome.rule;
@@ -426,12 +461,6 @@ void Planner::add_warnings(Hold& hold, const Outcome& outcome) const
                         reference, rule.action);
             hold.warnings.push_back(shorter_will_do ? HoldWarning::shorter_than_told : HoldWarning::too_late);
         }
-        if (one != nullptr && hold.plan.last_dose && one->last_dose != hold.plan.last_dose->day) {
-            hold.warnings.push_back(HoldWarning::not_as_told);
-        }
-    }
-    if (stopped_too_early(outcome)) {
-        hold.warnings.push_back(HoldWarning::stopped_too_early);
     }
     std::ranges::sort(hold.warnings);
 }
@@ -457,6 +486,7 @@ void Planner::add_fingerprint(Hold& hold) const
 {
     CanonicalBytes bytes;
     bytes.add("hold");
+    bytes.add(medicine_.id);  // an entry may be corrected from one medicine to another of the same rule
     bytes.add(hold.item.rule);
     bytes.add(name_of(hold.item.level));
     bytes.add(hold.item.state == ItemState::open ? "open" : "fired");

@@ -152,11 +152,9 @@ Judge::Judge(const Rules& rules, const CaseRecord& record, Moment now)
         readings_.push_back(read_answers(protocol.facts[fact], answers, rules.zone, now));
     }
     find_differences();
+    // The bleeding risk first: the questions of other facts may hang on it.
     std::vector<char> settled(protocol.facts.size(), 0);
-    for (FactIndex fact = 0; fact < protocol.facts.size(); ++fact) {
-        settle(fact, settled);
-    }
-
+    settle(protocol.diagnostic_only_fact, settled);
     const FactReading& diagnostic = readings_[protocol.diagnostic_only_fact];
     const bool diagnostic_only = diagnostic.state == FactState::known && diagnostic.confirmed &&
                                  std::get<bool>(diagnostic.values.front());
@@ -164,6 +162,9 @@ Judge::Judge(const Rules& rules, const CaseRecord& record, Moment now)
     for (const ProcedureIndex place : record.booking.procedures) {
         const Procedure& procedure = protocol.procedures[place];
         risk_ = std::max(risk_, diagnostic_only ? procedure.risk_diagnostic_only : procedure.risk);
+    }
+    for (FactIndex fact = 0; fact < protocol.facts.size(); ++fact) {
+        settle(fact, settled);
     }
 }
 
@@ -216,8 +217,29 @@ const Value* Judge::value_of(FactIndex fact, const Scenario& scenario) const
 
 Calculated Judge::calculated(Calculator calculator, const Scenario& scenario) const
 {
-    return calculate(calculator, rules_.protocol.calculators, day(),
-                     [&](FactIndex fact) { return value_of(fact, scenario); });
+    const CalculatorBinding& binding = rules_.protocol.calculators;
+    const ValueOf value = [&](FactIndex fact) { return value_of(fact, scenario); };
+    Calculated result = calculate(calculator, binding, day(), value);
+    if (calculator != Calculator::lower_egfr || !scenario.confirmed_only || !result.value) {
+        return result;
+    }
+    // The lower of two can only fall by an estimate that is there but unconfirmed. Left out, it would reassure.
+    const ValueOf as_given = [&](FactIndex fact) {
+        return readings_[fact].values.empty() ? nullptr : readings_[fact].values.data();
+    };
+    const auto& reported = binding.facts[static_cast<std::size_t>(CalculatorInput::laboratory_egfr)];
+    if (reported && as_given(*reported) != nullptr && value(*reported) == nullptr) {
+        result.missing.push_back(*reported);
+    }
+    const Calculated ours = calculate(Calculator::ckd_epi, binding, day(), value);
+    if (!ours.value && calculate(Calculator::ckd_epi, binding, day(), as_given).value) {
+        result.missing.insert(result.missing.end(), ours.missing.begin(), ours.missing.end());
+    }
+    if (!result.missing.empty()) {
+        result.value->lowest = Exact{0};
+        sort_once(result.missing);
+    }
+    return result;
 }
 
 OpenWhy Judge::why_open(FactIndex fact, const Scenario& scenario) const

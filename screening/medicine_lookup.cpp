@@ -12,14 +12,14 @@ namespace foreday::screening {
 namespace {
 
 // The numbers here shape a search over spellings, not a clinical decision, so they stand in code and not in
-// the protocol. They were set by trying: every name of six letters or more with one letter dropped, doubled
-// or swapped must come back, and as few everyday words as can be. The tests hold both ends.
+// the protocol. They were set by trying: names with a letter dropped, doubled or swapped, or spelled as they
+// sound, must come back, and everyday words must not (tests/screening/misheard_medicines_test.cpp).
 
 constexpr int whole = 1000;                ///< the score of a name heard as it is
 constexpr int only_blanks_differ = 990;    ///< "pepto bismol" and "peptobismol"
 constexpr int nearest_not_equal = 980;     ///< the most for a name that is not the same
-constexpr int near_by_letters_alone = 25;  ///< what that is worth less
-constexpr int same_sound = 820;  ///< the least for a name that sounds the same, whatever its letters
+constexpr int near_by_letters_alone = 25;  ///< what counting letters only takes off
+constexpr int same_sound = 820;            ///< the least for a name that sounds the same
 constexpr std::size_t telling_sounds = 6;  ///< with fewer, "colon" would be a name
 constexpr int kept_without_dose = 950;     ///< of 1000: what a score is worth then
 constexpr int kept_of_a_word_alone = 900;  ///< the same, for one word out of several
@@ -33,13 +33,13 @@ constexpr std::size_t shortest_misheard = 5;  ///< of names; below, one letter o
 
 /// Words said with a name that name no medicine by themselves: strength, form, salt, release, how often.
 constexpr std::array<std::string_view, 49> words_beside_a_name{
-    "acetate", "besylate",      "calcium", "capsule",   "capsules", "cr",        "cream",
-    "daily",   "day",           "dr",      "drops",     "er",       "extended",  "g",
-    "hcl",     "hydrochloride", "inhaler", "injection", "la",       "liquid",    "maleate",
-    "mcg",     "meq",           "tab",     "tabs",      "mesylate", "mg",        "ml",
-    "nightly", "once",          "patch",   "pen",       "pill",     "pills",     "potassium",
-    "release", "shot",          "sodium",  "spray",     "sr",       "succinate", "tablet",
-    "tablets", "tartrate",      "twice",   "units",     "weekly",   "xl",        "xr",
+    "acetate", "besylate",      "calcium",  "capsule",   "capsules",  "cr",       "cream",
+    "daily",   "day",           "dr",       "drops",     "er",        "extended", "g",
+    "hcl",     "hydrochloride", "inhaler",  "injection", "la",        "liquid",   "maleate",
+    "mcg",     "meq",           "mesylate", "mg",        "ml",        "nightly",  "once",
+    "patch",   "pen",           "pill",     "pills",     "potassium", "release",  "shot",
+    "sodium",  "spray",         "sr",       "succinate", "tab",       "tablet",   "tablets",
+    "tabs",    "tartrate",      "twice",    "units",     "weekly",    "xl",       "xr",
 };
 
 bool is_digit(char letter)
@@ -54,6 +54,7 @@ struct Heard {
     std::string folded;
     std::string letters;
     std::string sound;
+    std::uint32_t held = 0;
     int kept = whole;  ///< of 1000: what a score is worth when words were left out
 };
 
@@ -66,7 +67,8 @@ Heard heard_as(std::string folded, int kept)
 {
     std::string letters = without_blanks(folded);
     std::string sound = sound_key(folded);
-    return {std::move(folded), std::move(letters), std::move(sound), kept};
+    const auto held = letters_held(letters);
+    return {std::move(folded), std::move(letters), std::move(sound), held, kept};
 }
 
 int share(std::size_t part, std::size_t of)
@@ -114,7 +116,7 @@ std::optional<Score> by_containing(const Heard& heard, const LookupIndex::Entry&
 /// What counts as near.
 struct Bar {
     int points;           ///< below this nothing is offered
-    int letters_right;    ///< of 1000; fewer are too few unless every one of `telling_sounds` is right
+    int letters_right;    ///< of 1000; fewer are too few unless the sound is the same
     int beginning_alike;  ///< points for each of the first four letters that is shared
 };
 
@@ -122,7 +124,7 @@ constexpr Bar misheard{800, 620, 0};
 /// For names beside one that was hit: no ordinary word comes this far, and names that begin alike are taken
 /// for one another even where much of the rest differs.
 constexpr Bar taken_for_another{680, 450, 30};
-constexpr int fewest_letters_right = 450;  ///< of 1000; below this nothing is near, however it sounds
+constexpr int fewest_letters_right = 450;  ///< of 1000, where the sound is the same
 
 int shared_beginning(std::string_view one, std::string_view other)
 {
@@ -149,24 +151,25 @@ std::optional<Score> by_nearness(const Heard& heard, const LookupIndex::Entry& e
         entry.sound.empty() || heard.sound.empty()) {
         return std::nullopt;
     }
-    const auto [shorter, longer] = std::minmax({heard.letters.size(), entry.letters.size()});
-    const int most_wrong = static_cast<int>(longer) * (whole - fewest_letters_right) / whole;
-    if (static_cast<int>(longer - shorter) > most_wrong) {
+    const auto longer = std::max(heard.letters.size(), entry.letters.size());
+    const auto sounds = std::max(heard.sound.size(), entry.sound.size());
+    const bool same = sounds >= telling_sounds && heard.sound == entry.sound;
+    const int letters_right = same ? fewest_letters_right : bar.letters_right;
+    const int most_wrong = static_cast<int>(longer) * (whole - letters_right) / whole;
+    if (fewest_errors(heard.held, entry.held) > most_wrong) {
         return std::nullopt;
     }
     const int letters_wrong = spelling_errors(heard.letters, entry.letters, most_wrong);
     if (letters_wrong > most_wrong) {
         return std::nullopt;
     }
-    const auto sounds = std::max(heard.sound.size(), entry.sound.size());
     const int half_errors = half_errors_of_sound(heard.sound, entry.sound);
-    const bool same = half_errors == 0 && sounds >= telling_sounds;
     const int by_letters = likeness(letters_wrong, longer);
     const int by_sound = likeness(half_errors, 2 * sounds);
     const int alike = bar.beginning_alike * shared_beginning(heard.letters, entry.letters);
     const int points = std::max(
         {(by_letters + by_sound) / 2 + alike, by_letters - near_by_letters_alone, same ? same_sound : 0});
-    if (points < bar.points || (by_letters < bar.letters_right && !same)) {
+    if (points < bar.points) {
         return std::nullopt;
     }
     return Score{std::min(points, nearest_not_equal),
@@ -298,8 +301,9 @@ LookupIndex make_lookup_index(std::vector<LookupName> names)
         const auto medicine = std::lower_bound(ids.begin(), ids.end(), name.medicine_id) - ids.begin();
         auto letters = without_blanks(name.folded);
         auto sound = sound_key(name.folded);
-        index.entries.push_back(
-            {std::move(name), std::move(letters), std::move(sound), static_cast<std::size_t>(medicine)});
+        const auto held = letters_held(letters);
+        index.entries.push_back({std::move(name), std::move(letters), std::move(sound), held,
+                                 static_cast<std::size_t>(medicine)});
     }
     return index;
 }

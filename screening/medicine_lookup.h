@@ -1,5 +1,6 @@
 #pragma once
 #include <cstddef>
+#include <cstdint>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -27,6 +28,7 @@ struct LookupIndex {
         LookupName name;
         std::string letters;       ///< `name.folded` without its blanks
         std::string sound;         ///< `sound_key(name.folded)`
+        std::uint32_t held = 0;    ///< `letters_held(letters)`
         std::size_t medicine = 0;  ///< place of its medicine in `medicine_ids`
     };
 

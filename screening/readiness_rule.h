@@ -2,6 +2,7 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <variant>
 #include <vector>
 
@@ -11,6 +12,7 @@ namespace foreday::screening {
 
 /// Which items enter the verdict: only the first two.
 enum class ReadinessKind : std::uint8_t { holds_the_patient, needs_a_clinician, to_be_noted };
+[[nodiscard]] std::string_view name_of(ReadinessKind kind);
 
 /// Somebody confirms it, with a yes or no fact of the day. `expected` is what readiness needs.
 struct ConfirmedCheck {

@@ -244,14 +244,15 @@ std::optional<Comparison> read_calculated(const Located& node, ProtocolDraft& dr
     if (!calculator || value == nullptr) {
         return std::nullopt;
     }
-    for (const screening::CalculatorInput input : inputs_of(*calculator)) {
+    const auto which = calculator.value_or(screening::Calculator::age);  // it is there; GCC 12 cannot see it
+    for (const screening::CalculatorInput input : inputs_of(which)) {
         const auto& fact = draft.protocol.calculators.facts[static_cast<std::size_t>(input)];
         if (fact) {
             draft.facts.table.mark_used(*fact);
         }
     }
-    const auto limit = read_limit(*value, {name_of(*calculator), unit_of(*calculator)}, draft);
-    return limit ? std::optional<Comparison>{screening::CalculatedCompares{*calculator, *op, *limit}} : std::nullopt;
+    const auto limit = read_limit(*value, {name_of(which), unit_of(which)}, draft);
+    return limit ? std::optional<Comparison>{screening::CalculatedCompares{which, *op, *limit}} : std::nullopt;
 }
 
 screening::TakesMedicine read_medicine_ids(const Located& node, ProtocolDraft& draft)

@@ -39,6 +39,18 @@ private:
     bool complete_ = true;
 };
 
+/// The table of what has been read already, sorted by id. @param id_of  gives the id of one
+template <class T, class Id>
+[[nodiscard]] IdTable table_of(std::string_view what, const std::vector<T>& sorted, Id id_of)
+{
+    std::vector<std::string> ids;
+    ids.reserve(sorted.size());
+    for (const T& entry : sorted) {
+        ids.push_back(id_of(entry));
+    }
+    return {what, std::move(ids), true};
+}
+
 /// The entries of one file, found before any is read, so that entries may name each other in any order.
 struct Entries {
     IdTable table;

@@ -49,8 +49,10 @@ void read_number(const MapReader& map, HoldRule& rule, ProtocolDraft& draft)
         }
         return;
     }
+    std::optional<Limit> told;
     if (map["number"] != nullptr) {
-        rule.number = read_length(*map["number"], rule.action, draft).value_or(Exact{});
+        told = read_length(*map["number"], rule.action, draft);
+        rule.number = told.value_or(Exact{});
     } else if (!map.wrote("number")) {
         draft.faults.add(map.node(), fmt::format("\"{}\" without its number", name_of(rule.action)),
                          fmt::format("number: so many {}", screening::unit_text(unit_of_number(rule.action))));
@@ -59,10 +61,11 @@ void read_number(const MapReader& map, HoldRule& rule, ProtocolDraft& draft)
         return;
     }
     rule.too_short_below = read_length(*map["too_short_below"], rule.action, draft);
-    const auto* number = std::get_if<Exact>(&rule.number);
+    const auto* number = told ? std::get_if<Exact>(&*told) : nullptr;
     const auto* shortest = rule.too_short_below ? std::get_if<Exact>(&*rule.too_short_below) : nullptr;
-    if (map["number"] != nullptr && number != nullptr && shortest != nullptr && *shortest > *number) {
-        draft.faults.add(*map["too_short_below"], "what is told would be too short itself", "at most the number that is told");
+    if (number != nullptr && shortest != nullptr && *shortest > *number) {
+        draft.faults.add(*map["too_short_below"], "what is told would be too short itself",
+                         "at most the number that is told");
     }
 }
 

@@ -4,31 +4,14 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
-#include <numeric>
-#include <vector>
+
+#include "screening/name_likeness.h"
 
 namespace foreday::data {
 namespace {
 
 constexpr std::size_t longest_name = 100;  // nobody misspells more than that; keeps hostile text cheap
 constexpr std::size_t most_listed = 30;    // a longer list is no help in a fault
-
-/// Letters to add, drop or replace.
-std::size_t letters_apart(std::string_view one, std::string_view other)
-{
-    std::vector<std::size_t> row(other.size() + 1);
-    std::iota(row.begin(), row.end(), std::size_t{0});
-    for (std::size_t i = 0; i < one.size(); ++i) {
-        std::size_t diagonal = row[0];
-        row[0] = i + 1;
-        for (std::size_t j = 0; j < other.size(); ++j) {
-            const std::size_t replaced = diagonal + (one[i] == other[j] ? 0 : 1);
-            diagonal = row[j + 1];
-            row[j + 1] = std::min({replaced, row[j] + 1, row[j + 1] + 1});
-        }
-    }
-    return row.back();
-}
 
 }  // namespace
 
@@ -40,7 +23,8 @@ std::string_view nearest(std::string_view written, std::span<const std::string_v
     std::string_view best;
     std::size_t fewest = std::max<std::size_t>(written.size() / 3, 1) + 1;  // a third: see the header
     for (const std::string_view name : names) {
-        const std::size_t apart = letters_apart(written, name.substr(0, longest_name));
+        const auto apart =
+            static_cast<std::size_t>(screening::spelling_errors(written, name.substr(0, longest_name)));
         if (apart < fewest) {
             fewest = apart;
             best = name;

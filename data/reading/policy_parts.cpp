@@ -1,7 +1,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <set>
 
 #include "data/reading/confirmable.h"
@@ -10,6 +9,7 @@
 #include "data/reading/reading_parts.h"
 #include "data/reading/rule_reading.h"
 #include "data/reading/scalars.h"
+#include "data/reading/words.h"
 #include "screening/as_written.h"
 
 namespace foreday::data {
@@ -291,8 +291,6 @@ void read_may_agree(const Located& node, PolicyDraft& draft)
 
 void read_unit_hours(const Located& node, PolicyDraft& draft)
 {
-    constexpr std::array<std::string_view, 7> weekdays{"monday", "tuesday",  "wednesday", "thursday",
-                                                       "friday", "saturday", "sunday"};
     const MapReader map(node, "the hours", {{"opens", "closes", "days"}, {"holidays"}}, draft.faults);
     screening::Calendar calendar;
     const auto opens = map["opens"] == nullptr ? std::nullopt : read_time_of_day(*map["opens"], draft.faults);
@@ -305,7 +303,7 @@ void read_unit_hours(const Located& node, PolicyDraft& draft)
     if (map["days"] != nullptr) {
         std::set<unsigned> days;
         for (const Located& item : list_items(*map["days"], "days", draft.faults)) {
-            if (const auto place = read_place(item, weekdays, draft.faults)) {
+            if (const auto place = read_place(item, weekday_words, draft.faults)) {
                 days.insert(static_cast<unsigned>(*place) + 1);
             }
         }

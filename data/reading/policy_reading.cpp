@@ -18,48 +18,44 @@ namespace {
 
 using screening::Role;
 
-template <class T, class Id>
-IdTable table_of(std::string_view what, const std::vector<T>& entries, Id id_of)
-{
-    std::vector<std::string> ids;
-    for (const T& entry : entries) {
-        ids.push_back(id_of(entry));
-    }
-    return {what, std::move(ids), true};
-}
-
 constexpr auto own_id = [](const auto& entry) { return entry.id; };
 
+/// Names in the order they are rung, each alone or with role and telephone number.
 std::vector<RosterEntry> read_roster(const Located& node, Faults& faults)
 {
     std::vector<RosterEntry> roster;
     for (const Located& item : list_items(node, "roster", faults)) {
-        const MapReader map(item, "an entry of the roster", {{"name", "role", "phone"}, {}}, faults);
         RosterEntry entry;
+        if (item.kind != Located::Kind::map) {
+            entry.name = read_text(item, faults).value_or("");
+            roster.push_back(std::move(entry));
+            continue;
+        }
+        const MapReader map(item, "an entry of the roster", {{"name"}, {"role", "phone"}}, faults);
         entry.name = text_at(map, "name", faults);
         entry.phone = text_at(map, "phone", faults);
         if (map["role"] != nullptr) {
-            entry.role = read_named(*map["role"], Role::obstetrics, faults).value_or(Role::nurse);
+            entry.role = read_named(*map["role"], Role::obstetrics, faults);
         }
         roster.push_back(std::move(entry));
     }
     return roster;
 }
 
-std::map<Role, std::string> read_role_words(const Located& node, Faults& faults)
+std::map<Role, std::vector<std::string>> read_people(const Located& node, Faults& faults)
 {
-    std::map<Role, std::string> words;
+    std::map<Role, std::vector<std::string>> people;
     if (node.kind != Located::Kind::map) {
-        faults.add(node, fmt::format("roles: {} where a map is needed", kind_name(node)), "ROLE: the unit's own word");
+        faults.add(node, fmt::format("roles: {} where a map is needed", kind_name(node)), "ROLE: [names]");
     }
     for (std::size_t i = 0; i < node.keys.size(); ++i) {
         const auto role = read_named(node.keys[i], Role::obstetrics, faults);
-        const auto word = read_text(node.items[i], faults);
-        if (role && word) {
-            words.emplace(*role, *word);
+        auto names = read_texts(node.items[i], "names", faults);
+        if (role) {
+            people.emplace(*role, std::move(names));
         }
     }
-    return words;
+    return people;
 }
 
 std::map<std::string, std::vector<std::string>> read_local_names(const Located& node, PolicyDraft& draft)
@@ -109,7 +105,7 @@ void read_file(const Located& tree, PolicyDraft& draft, ReadPolicy& result)
         result.roster = read_roster(*map["roster"], draft.faults);
     }
     if (map["roles"] != nullptr) {
-        result.role_words = read_role_words(*map["roles"], draft.faults);
+        result.people = read_people(*map["roles"], draft.faults);
     }
     if (map["local_names"] != nullptr) {
         result.local_names = read_local_names(*map["local_names"], draft);

@@ -22,8 +22,8 @@ struct UnitChange {
 /// Somebody who can be rung.
 struct RosterEntry {
     std::string name;
-    screening::Role role = screening::Role::nurse;
-    std::string phone;
+    std::optional<screening::Role> role;  ///< empty: not said
+    std::string phone;                    ///< empty: not said
 };
 
 struct ReadPolicy {
@@ -31,8 +31,8 @@ struct ReadPolicy {
     std::string zone;                             ///< IANA name
     std::vector<UnitChange> changes;              ///< sorted by item
     std::vector<RosterEntry> roster;
-    std::map<screening::Role, std::string> role_words;              ///< what the unit calls a role
-    std::map<std::string, std::vector<std::string>> local_names;    ///< by id of a medicine or preparation
+    std::map<screening::Role, std::vector<std::string>> people;   ///< who has which role
+    std::map<std::string, std::vector<std::string>> local_names;  ///< by id of a medicine or preparation
     std::vector<LocatedFault> faults;
     std::vector<LocatedFault> warnings;
     std::string hash;  ///< over the content

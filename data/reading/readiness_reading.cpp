@@ -4,10 +4,10 @@
 #include <array>
 
 #include "data/reading/condition_reading.h"
-#include "data/reading/intake_kinds.h"
 #include "data/reading/reading_parts.h"
 #include "data/reading/rule_reading.h"
 #include "data/reading/scalars.h"
+#include "data/reading/words.h"
 
 namespace foreday::data {
 namespace {

@@ -84,10 +84,38 @@ int LineTable::column_of(int line, int byte) const
     return static_cast<int>(characters) + 1;
 }
 
+std::string_view LineTable::from(int line, int byte) const
+{
+    if (line < 0 || byte < 0 || static_cast<std::size_t>(line) >= starts_.size()) {
+        return {};
+    }
+    const std::size_t at = starts_[static_cast<std::size_t>(line)] + static_cast<std::size_t>(byte);
+    return at < text_.size() ? text_.substr(at) : std::string_view{};
+}
+
+bool closes_its_quotation(std::string_view text)
+{
+    const char quote = text.front();
+    for (std::size_t at = 1; at < text.size(); ++at) {
+        if (quote == '"' && text[at] == '\\') {
+            ++at;  // whatever is escaped closes nothing
+        } else if (text[at] == quote) {
+            const bool doubled = quote == '\'' && at + 1 < text.size() && text[at + 1] == quote;
+            if (!doubled) {
+                return true;
+            }
+            ++at;
+        }
+    }
+    return false;
+}
+
 bool readable_text(std::string_view text, const std::string& file, Faults& faults)
 {
+    constexpr std::string_view marks = "[]{},:?\"'*&!|>-";
     int line = 1;
     std::size_t column = 1;
+    std::size_t marks_seen = 0;
     for (std::size_t at = 0; at < text.size();) {
         const auto refuse = [&](std::string what, std::string right) {
             faults.add(LocatedFault{file, line, static_cast<int>(column), std::move(what), std::move(right)});
@@ -100,6 +128,10 @@ bool readable_text(std::string_view text, const std::string& file, Faults& fault
         if (length == 1 && is_control(text, at)) {
             return refuse(fmt::format("a control character (code {})", static_cast<unsigned char>(text[at])),
                           "printable text, tabs and line ends only");
+        }
+        if (marks.find(text[at]) != std::string_view::npos && ++marks_seen > most_marks) {
+            return refuse(fmt::format("more than {} brackets, commas, colons and the like", most_marks),
+                          "a smaller file");
         }
         if (text[at] == '\n') {
             ++line;

@@ -53,6 +53,7 @@ public:
         node.text = value;
         refuse_tag(node, tag);
         refuse_anchor(node, anchor);
+        refuse_open_quotation(node, lines_.from(mark.line, mark.column));
         finish(std::move(node));
     }
 
@@ -146,6 +147,13 @@ private:
     {
         if (!tag.empty() && tag != "?" && tag != "!") {
             faults_.add(node, fmt::format("a tag ({})", screening::as_written(tag)), "the plain value");
+        }
+    }
+
+    void refuse_open_quotation(const Located& node, std::string_view written)
+    {
+        if ((written.starts_with('"') || written.starts_with('\'')) && !closes_its_quotation(written)) {
+            faults_.add(node, "a quotation mark that is never closed", "the same mark at the end of the text");
         }
     }
 

@@ -34,7 +34,10 @@ struct Located {
 inline constexpr std::size_t most_bytes = std::size_t{2} * 1024 * 1024;
 inline constexpr std::size_t longest_line = 4000;  ///< characters
 inline constexpr int deepest = 40;
-inline constexpr std::size_t most_values = 200'000;
+inline constexpr std::size_t most_values = 100'000;
+/// Of the characters that YAML may give a meaning. The library takes a whole flow list apart before it tells
+/// its first value, so what it may cost is bounded before it starts.
+inline constexpr std::size_t most_marks = 100'000;
 
 /// Reads one YAML document from text. Duplicate keys, keys that are no words, anchors, aliases, tags, a
 /// second document, control characters and bytes that are no UTF-8 are faults, as is what goes beyond

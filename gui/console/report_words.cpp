@@ -316,7 +316,7 @@ std::string report_words(const ReportHead& head, const Rules& rules, const CaseR
                         head.protocol_hash.substr(0, short_hash),
                         head.policy_hash.empty() ? ", published defaults, nothing confirmed by a unit"
                                                  : ", policy " + head.policy_hash.substr(0, short_hash));
-    text += wrapped(caution(), 0);
+    text += wrapped(head.caution, 0);
     text += findings_words(rules, whole);
     text += heading("MEDICINES");
     if (whole.assessment.holds.empty()) {

@@ -12,6 +12,7 @@ struct ReportHead {
     std::string protocol_version;
     std::string protocol_hash;
     std::string policy_hash;  ///< empty: the published defaults
+    std::string caution;
 };
 
 /// The whole of a case for people, as text of at most 100 columns.

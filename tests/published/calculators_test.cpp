@@ -90,10 +90,11 @@ double score_of(const Row& row, Calculator calculator)
     }
     values[static_cast<FactIndex>(CalculatorInput::birth_date)] = DateInterval{born, born};
     values[static_cast<FactIndex>(CalculatorInput::sex)] = Choice{row.at("sex") == "female" ? 0U : 1U};
-    const Calculated calculated = calculate(calculator, binding, procedure, [&](FactIndex fact) -> const Value* {
-        const auto found = values.find(fact);
-        return found == values.end() ? nullptr : &found->second;
-    });
+    const Calculated calculated =
+        calculate(calculator, binding, procedure, [&](FactIndex fact) -> const Value* {
+            const auto found = values.find(fact);
+            return found == values.end() ? nullptr : &found->second;
+        });
     EXPECT_TRUE(calculated.value && calculated.value->exact()) << row.at("id");
     return calculated.value ? calculated.value->lowest.to_double() : std::nan("");
 }
@@ -153,7 +154,8 @@ TEST(PublishedCalculators, EveryRowGivesThePublishedFigure)
         const std::string& rounding = row.at("rounding");
         const std::string& id = row.at("id");
         // The published figure is written with all the decimals its rounding has, or fewer where they are 0.
-        EXPECT_EQ(as_published(value, rounding, id), as_published(published, rounding, id)) << "unrounded: " << value;
+        EXPECT_EQ(as_published(value, rounding, id), as_published(published, rounding, id))
+            << "unrounded: " << value;
         ++counts[row.at("formula")];
     }
     for (const auto& [formula, count] : counts) {

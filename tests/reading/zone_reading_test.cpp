@@ -357,6 +357,20 @@ TEST(ZoneFile, ChangesOutOfOrderOrTwiceAtOneMomentAreRefused)
     EXPECT_FALSE(parse_zone_file(file_of(zone)));
 }
 
+TEST(ZoneFile, AChangeToATypeBeyondTheLastIsRefused)
+{
+    const MadeZone zone{{{utc("2027-03-14T07:00"), -4}}, -5, ""};
+    std::string bytes = file_of(zone);
+    // The number of the type stands behind the one time; there are two types.
+    const std::size_t number_at = bytes.rfind("TZif") + 44 + 8;
+    ASSERT_EQ(bytes[number_at], 1);
+    ASSERT_TRUE(parse_zone_file(bytes));
+    bytes[number_at] = 2;
+    EXPECT_EQ(parse_zone_file(bytes).error().what, "a change of clocks names a type that is not there");
+    bytes[number_at] = '\xFF';
+    EXPECT_FALSE(parse_zone_file(bytes));
+}
+
 TEST(ZoneFile, AFileThatBreaksOffAnywhereIsRefused)
 {
     const std::string whole = bytes_of(machine / "America/New_York");

@@ -58,10 +58,11 @@ struct Saying {
 /// One patient, one colonoscopy on Thursday 17 June 2027 at 09:00, clocks that stand on UTC, seen on
 /// 1 June 2027 at 12:00. Nothing has been asked yet. What a test needs otherwise it changes in place.
 ///
-/// Facts: yes/no a, b, c, d and e; allergy (compare), birth_date, sex (female, male, other), weight (90 days),
-/// height, creatinine, laboratory_egfr, glucose (60 minutes), the five parts of the scores, stent, stent_date
-/// (compare within 7 days, asked when stent is yes), last_visit, journey_minutes, diagnostic_only.
-/// Medicines: apixaban, aspirin and warfarin (marked); dulaglutide and ibuprofen; pen (dulaglutide with insulin).
+/// Facts: yes/no a, b, c, d and e; allergy (compare), birth_date, sex (female, male, other), weight (90
+/// days), height, creatinine, laboratory_egfr, glucose (60 minutes), the five parts of the scores, stent,
+/// stent_date (compare within 7 days, asked when stent is yes), last_visit, journey_minutes, diagnostic_only.
+/// Medicines: apixaban, aspirin and warfarin (marked); dulaglutide and ibuprofen; pen (dulaglutide with
+/// insulin).
 class TinyCase {
 public:
     TinyCase();
@@ -70,13 +71,13 @@ public:
     CaseRecord record;
     Moment now;
 
-    [[nodiscard]] FactDefinition& definition(std::string_view fact);
+    [[nodiscard]] FactDefinition& definition(std::string_view id);
     [[nodiscard]] FactIndex fact(std::string_view id) const;
-    [[nodiscard]] Value choice(std::string_view fact, std::string_view name) const;
+    [[nodiscard]] Value choice(std::string_view id, std::string_view name) const;
 
-    TinyCase& answer(std::string_view fact, const Saying& saying);
-    TinyCase& answer(std::string_view fact, const Value& value) { return answer(fact, said(value)); }
-    TinyCase& forget(std::string_view fact);  ///< as if never asked
+    TinyCase& answer(std::string_view id, const Saying& saying);
+    TinyCase& answer(std::string_view id, const Value& value) { return answer(id, said(value)); }
+    TinyCase& forget(std::string_view id);  ///< as if never asked
     /// Added by the patient on 1 June 2027 at 12:00 UTC. @param medicine  empty: unrecognised
     MedicineItem& take(std::string id, std::string_view medicine, Pattern pattern = PatternNotKnown{});
     TinyCase& close_list(std::string_view moment = "2027-06-01T12:00");
@@ -84,15 +85,16 @@ public:
     TinyCase& start(std::string_view iso);
     TinyCase& procedures(std::initializer_list<std::string_view> ids);
 
-    [[nodiscard]] Condition is(std::string_view fact, bool value = true) const;
-    [[nodiscard]] Condition chosen(std::string_view fact, std::initializer_list<std::string_view> names) const;
-    [[nodiscard]] Condition compares(std::string_view fact, Operator op, Limit limit) const;
-    [[nodiscard]] Condition within(std::string_view fact, Limit length, Unit unit) const;
-    [[nodiscard]] Condition takes(std::initializer_list<std::string_view> ids) const;  ///< classes and medicines
+    [[nodiscard]] Condition is(std::string_view id, bool value = true) const;
+    [[nodiscard]] Condition chosen(std::string_view id, std::initializer_list<std::string_view> names) const;
+    [[nodiscard]] Condition compares(std::string_view id, Operator op, Limit limit) const;
+    [[nodiscard]] Condition within(std::string_view id, Limit length, Unit unit) const;
+    [[nodiscard]] Condition takes(
+        std::initializer_list<std::string_view> ids) const;  ///< classes and medicines
     [[nodiscard]] Condition includes(std::string_view procedure) const;
     [[nodiscard]] Condition ordered(std::initializer_list<std::string_view> ids) const;
     [[nodiscard]] ParameterIndex parameter(std::string_view id) const;
-    void set_parameter(std::string_view id, ParameterValue value);
+    void set_parameter(std::string_view id, const ParameterValue& value);
 
     /// Rules are kept sorted by id, as the reader does. The reference holds until the next rule is added.
     FindingRule& finding(std::string id, Level level, Condition when);
@@ -101,7 +103,7 @@ public:
 
     [[nodiscard]] Judged judge(const Condition& condition) const;
     [[nodiscard]] Truth truth(const Condition& condition) const { return judge(condition).truth; }
-    [[nodiscard]] FactReading reading(std::string_view fact) const;
+    [[nodiscard]] FactReading reading(std::string_view id) const;
     [[nodiscard]] Assessment assess() const;
     /// The hold of one item of the list.
     [[nodiscard]] Hold hold(std::string_view item = "m1") const;

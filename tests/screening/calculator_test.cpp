@@ -62,7 +62,9 @@ void expect_between(const Calculated& calculated, const Exact& lowest, const Exa
 
 TEST(AgeOnTheProcedureDay, IsCompletedYearsTheDayBeforeOnAndAfterTheBirthday)
 {
-    const auto age = [](std::string_view born) { return Inputs{}.with("birth_date", on(born)).calculate(Calculator::age); };
+    const auto age = [](std::string_view born) {
+        return Inputs{}.with("birth_date", on(born)).calculate(Calculator::age);
+    };
     expect_exactly(age("1962-06-18"), 64);
     expect_exactly(age("1962-06-17"), 65);
     expect_exactly(age("1962-06-16"), 65);
@@ -73,7 +75,8 @@ TEST(AgeOnTheProcedureDay, IsCompletedYearsTheDayBeforeOnAndAfterTheBirthday)
 
 TEST(AgeOnTheProcedureDay, IsARangeWhenOnlyTheYearOfBirthIsKnown)
 {
-    expect_between(Inputs{}.with("birth_date", from_to("1962-01-01", "1962-12-31")).calculate(Calculator::age), 64, 65);
+    expect_between(
+        Inputs{}.with("birth_date", from_to("1962-01-01", "1962-12-31")).calculate(Calculator::age), 64, 65);
 }
 
 TEST(BodyMassIndex, IsExactAtALimit)
@@ -101,22 +104,27 @@ TEST(BodyMassIndex, IsNotRoundedBeforeItIsCompared)
 
 TEST(BodyMassIndex, OfRangesIsTheWidestRange)
 {
-    expect_between(Inputs{}.with("weight", between("80", "90")).with("height", between("160", "200")).calculate(Calculator::bmi),
+    expect_between(Inputs{}
+                       .with("weight", between("80", "90"))
+                       .with("height", between("160", "200"))
+                       .calculate(Calculator::bmi),
                    body_mass_index(num("80"), num("200")), body_mass_index(num("90"), num("160")));
 }
 
 TEST(MissingInputs, AreNamedAndLeaveTheResultOpen)
 {
     const Inputs nothing;
-    for (const Calculator calculator : {Calculator::age, Calculator::bmi, Calculator::ckd_epi, Calculator::lower_egfr,
-                                        Calculator::cockcroft_gault}) {
+    for (const Calculator calculator : {Calculator::age, Calculator::bmi, Calculator::ckd_epi,
+                                        Calculator::lower_egfr, Calculator::cockcroft_gault}) {
         EXPECT_FALSE(nothing.calculate(calculator).value) << name_of(calculator);
     }
     EXPECT_THAT(nothing.missing(Calculator::age), ElementsAre("birth_date"));
     EXPECT_THAT(nothing.missing(Calculator::bmi), ElementsAre("height", "weight"));
     EXPECT_THAT(nothing.missing(Calculator::ckd_epi), ElementsAre("birth_date", "creatinine", "sex"));
-    EXPECT_THAT(nothing.missing(Calculator::cockcroft_gault), ElementsAre("birth_date", "creatinine", "sex", "weight"));
-    EXPECT_THAT(nothing.missing(Calculator::lower_egfr), ElementsAre("birth_date", "creatinine", "laboratory_egfr", "sex"));
+    EXPECT_THAT(nothing.missing(Calculator::cockcroft_gault),
+                ElementsAre("birth_date", "creatinine", "sex", "weight"));
+    EXPECT_THAT(nothing.missing(Calculator::lower_egfr),
+                ElementsAre("birth_date", "creatinine", "laboratory_egfr", "sex"));
 }
 
 TEST(MissingInputs, OnlyWhatIsMissingIsNamed)
@@ -161,7 +169,8 @@ TEST(CockcroftGault, ARangeAroundALimitIsOpenAndAsksForMoreExactValues)
     TinyCase tiny;
     tiny.answer("birth_date", on("1947-01-01")).answer("sex", tiny.choice("sex", "male"));
     tiny.answer("creatinine", number("1.2")).answer("weight", between("70", "75"));
-    const Judged judged = tiny.judge(leaf(CalculatedCompares{Calculator::cockcroft_gault, Operator::below, Exact{50}}));
+    const Judged judged =
+        tiny.judge(leaf(CalculatedCompares{Calculator::cockcroft_gault, Operator::below, Exact{50}}));
     EXPECT_EQ(judged.truth, Truth::open);
     EXPECT_THAT(names_of(judged.open_on), ElementsAre("weight: a more exact value is needed"));
 }
@@ -228,7 +237,9 @@ TEST(LowerEgfr, AConfirmedOneStillSettlesWhatItsLownessSettles)
     tiny.answer("laboratory_egfr", number("50"));
     tiny.answer("birth_date", on("1960-01-01")).answer("sex", tiny.choice("sex", "male"));
     tiny.answer("creatinine", said(number("1")).imported());
-    const auto below = [](int limit) { return leaf(CalculatedCompares{Calculator::lower_egfr, Operator::below, Exact{limit}}); };
+    const auto below = [](int limit) {
+        return leaf(CalculatedCompares{Calculator::lower_egfr, Operator::below, Exact{limit}});
+    };
     EXPECT_EQ(tiny.truth(below(60)), Truth::yes);
     EXPECT_FALSE(tiny.judge(below(60)).on_unconfirmed);
     EXPECT_EQ(tiny.truth(below(30)), Truth::open) << "ours rests on an import and might be lower";
@@ -241,8 +252,11 @@ struct Part {
     int chads2;
     int cha2ds2_vasc;
 };
-constexpr Part parts[] = {{"heart_failure", 1, 1}, {"hypertension", 1, 1},     {"diabetes", 1, 1},
-                          {"stroke_or_tia", 2, 2}, {"vascular_disease", 0, 1}};
+constexpr Part parts[] = {{"heart_failure", 1, 1},
+                          {"hypertension", 1, 1},
+                          {"diabetes", 1, 1},
+                          {"stroke_or_tia", 2, 2},
+                          {"vascular_disease", 0, 1}};
 
 Inputs with_all_parts(const Value& value)
 {

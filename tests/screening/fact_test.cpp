@@ -25,6 +25,7 @@ FactReading read(const FactDefinition& fact, const std::vector<Saying>& sayings,
                  std::string_view now = "2027-06-01T12:00")
 {
     std::vector<Answer> answers;
+    answers.reserve(sayings.size());
     for (const Saying& saying : sayings) {
         answers.push_back(saying.answer);
     }
@@ -124,7 +125,8 @@ TEST(WhatReplacesWhat, FollowsTheTableOfStrengthViewAndComparison)
                     EXPECT_THAT(reading.values, IsEmpty());
                 } else {
                     EXPECT_EQ(reading.state, FactState::known);
-                    EXPECT_THAT(reading.values, ElementsAre(number(row.says == Says::the_same ? "80" : "85")));
+                    EXPECT_THAT(reading.values,
+                                ElementsAre(number(row.says == Says::the_same ? "80" : "85")));
                 }
                 break;
             case Stands::conflict:
@@ -181,16 +183,18 @@ TEST(WhatReplacesWhat, AnAnswerGivenInViewOfAConflictOfItsStrengthEndsIt)
 
 TEST(WhatReplacesWhat, AWeakerAnswerDoesNotEndAConflict)
 {
-    const FactReading reading = read(weight_fact(), {said(number("80")).in_a_letter(),
-                                                     said(number("85")).in_a_letter().unseen(), said(number("80"))});
+    const FactReading reading = read(
+        weight_fact(),
+        {said(number("80")).in_a_letter(), said(number("85")).in_a_letter().unseen(), said(number("80"))});
     EXPECT_EQ(reading.state, FactState::in_conflict);
     EXPECT_THAT(reading.values, ElementsAre(number("80"), number("85")));
 }
 
 TEST(WhatReplacesWhat, ThreeUnseenAnswersThatAllDifferStandSideBySide)
 {
-    const FactReading reading = read(weight_fact(), {said(number("80")), said(number("85")).unseen(),
-                                                     said(number("90")).unseen(), said(number("85")).unseen()});
+    const FactReading reading =
+        read(weight_fact(), {said(number("80")), said(number("85")).unseen(), said(number("90")).unseen(),
+                             said(number("85")).unseen()});
     EXPECT_EQ(reading.state, FactState::in_conflict);
     EXPECT_THAT(reading.values, ElementsAre(number("80"), number("85"), number("90")));
 }
@@ -292,7 +296,8 @@ TEST(Confirmed, AnImportThatThePatientContradictsIsNot)
 
 TEST(Confirmed, AnImportThatReplacesWhatThePatientSaidIsNot)
 {
-    const FactReading reading = read(weight_fact(), {said(number("85")), said(number("80")).in_a_letter().imported()});
+    const FactReading reading =
+        read(weight_fact(), {said(number("85")), said(number("80")).in_a_letter().imported()});
     EXPECT_THAT(reading.values, ElementsAre(number("80")));
     EXPECT_FALSE(reading.confirmed);
 }
@@ -300,7 +305,8 @@ TEST(Confirmed, AnImportThatReplacesWhatThePatientSaidIsNot)
 TEST(Confirmed, ALaterImportThatSaysTheSameTakesNothingBack)
 {
     EXPECT_TRUE(read(weight_fact(), {said(number("80")), said(number("80")).imported()}).confirmed);
-    EXPECT_TRUE(read(weight_fact(), {said(number("80")), said(number("80")).in_a_letter().imported()}).confirmed);
+    EXPECT_TRUE(
+        read(weight_fact(), {said(number("80")), said(number("80")).in_a_letter().imported()}).confirmed);
 }
 
 TEST(AgeLimit, JustBelowAtAndJustAboveIt)
@@ -373,7 +379,10 @@ TEST(SetAside, AnAnswerIsKeptAndReadAsNotApplicableWhenItsQuestionCeasesToApply)
 TEST(SetAside, AQuestionThatAppliesAgainFindsItsAnswerAgain)
 {
     TinyCase tiny;
-    tiny.answer("stent", yes()).answer("stent_date", on("2027-03-01")).answer("stent", no()).answer("stent", yes());
+    tiny.answer("stent", yes())
+        .answer("stent_date", on("2027-03-01"))
+        .answer("stent", no())
+        .answer("stent", yes());
     EXPECT_EQ(tiny.reading("stent_date").state, FactState::known);
 }
 
@@ -387,8 +396,8 @@ TEST(SetAside, NothingIsSetAsideOnAnUnconfirmedNo)
 TEST(SetAside, AQuestionBehindAQuestionThatDoesNotApplyDoesNotApplyEither)
 {
     TinyCase tiny;
-    tiny.definition("last_visit").asked_when =
-        std::make_shared<const Condition>(all({tiny.is("stent"), tiny.within("stent_date", Exact{6}, Unit::month)}));
+    tiny.definition("last_visit").asked_when = std::make_shared<const Condition>(
+        all({tiny.is("stent"), tiny.within("stent_date", Exact{6}, Unit::month)}));
     tiny.answer("stent", no()).answer("last_visit", on("2027-04-01"));
     EXPECT_EQ(tiny.reading("stent_date").state, FactState::not_applicable);
     EXPECT_EQ(tiny.reading("last_visit").state, FactState::not_applicable);
@@ -397,9 +406,11 @@ TEST(SetAside, AQuestionBehindAQuestionThatDoesNotApplyDoesNotApplyEither)
 TEST(SetAside, AGateOnTheBleedingRiskLooksAtTheRiskOfThisBooking)
 {
     TinyCase tiny;
-    tiny.definition("a").asked_when = std::make_shared<const Condition>(leaf(BleedingRiskIs{BleedingRisk::low}));
+    tiny.definition("a").asked_when =
+        std::make_shared<const Condition>(leaf(BleedingRiskIs{BleedingRisk::low}));
     tiny.answer("a", yes());
-    EXPECT_EQ(tiny.reading("a").state, FactState::not_applicable) << "a colonoscopy counts as one of high risk";
+    EXPECT_EQ(tiny.reading("a").state, FactState::not_applicable)
+        << "a colonoscopy counts as one of high risk";
     tiny.procedures({"upper_endoscopy"});
     EXPECT_EQ(tiny.reading("a").state, FactState::known);
 }

@@ -49,11 +49,12 @@ void expect_table(const TwoOperands (&rows)[9], const Condition& condition)
 
 TEST(ThreeValued, And)
 {
-    constexpr TwoOperands rows[] = {{Truth::yes, Truth::yes, Truth::yes},  {Truth::yes, Truth::no, Truth::no},
-                                    {Truth::yes, Truth::open, Truth::open}, {Truth::no, Truth::yes, Truth::no},
-                                    {Truth::no, Truth::no, Truth::no},      {Truth::no, Truth::open, Truth::no},
-                                    {Truth::open, Truth::yes, Truth::open}, {Truth::open, Truth::no, Truth::no},
-                                    {Truth::open, Truth::open, Truth::open}};
+    constexpr TwoOperands rows[] = {
+        {Truth::yes, Truth::yes, Truth::yes},   {Truth::yes, Truth::no, Truth::no},
+        {Truth::yes, Truth::open, Truth::open}, {Truth::no, Truth::yes, Truth::no},
+        {Truth::no, Truth::no, Truth::no},      {Truth::no, Truth::open, Truth::no},
+        {Truth::open, Truth::yes, Truth::open}, {Truth::open, Truth::no, Truth::no},
+        {Truth::open, Truth::open, Truth::open}};
     const TinyCase tiny;
     expect_table(rows, all({tiny.is("a"), tiny.is("b")}));
     expect_table(rows, at_least(Exact{2}, {tiny.is("a"), tiny.is("b")}));
@@ -62,11 +63,12 @@ TEST(ThreeValued, And)
 
 TEST(ThreeValued, Or)
 {
-    constexpr TwoOperands rows[] = {{Truth::yes, Truth::yes, Truth::yes},  {Truth::yes, Truth::no, Truth::yes},
-                                    {Truth::yes, Truth::open, Truth::yes},  {Truth::no, Truth::yes, Truth::yes},
-                                    {Truth::no, Truth::no, Truth::no},      {Truth::no, Truth::open, Truth::open},
-                                    {Truth::open, Truth::yes, Truth::yes},  {Truth::open, Truth::no, Truth::open},
-                                    {Truth::open, Truth::open, Truth::open}};
+    constexpr TwoOperands rows[] = {
+        {Truth::yes, Truth::yes, Truth::yes},   {Truth::yes, Truth::no, Truth::yes},
+        {Truth::yes, Truth::open, Truth::yes},  {Truth::no, Truth::yes, Truth::yes},
+        {Truth::no, Truth::no, Truth::no},      {Truth::no, Truth::open, Truth::open},
+        {Truth::open, Truth::yes, Truth::yes},  {Truth::open, Truth::no, Truth::open},
+        {Truth::open, Truth::open, Truth::open}};
     const TinyCase tiny;
     expect_table(rows, any({tiny.is("a"), tiny.is("b")}));
     expect_table(rows, at_least(Exact{1}, {tiny.is("a"), tiny.is("b")}));
@@ -75,22 +77,24 @@ TEST(ThreeValued, Or)
 
 TEST(ThreeValued, Implies)
 {
-    constexpr TwoOperands rows[] = {{Truth::yes, Truth::yes, Truth::yes},  {Truth::yes, Truth::no, Truth::no},
-                                    {Truth::yes, Truth::open, Truth::open}, {Truth::no, Truth::yes, Truth::yes},
-                                    {Truth::no, Truth::no, Truth::yes},     {Truth::no, Truth::open, Truth::yes},
-                                    {Truth::open, Truth::yes, Truth::yes},  {Truth::open, Truth::no, Truth::open},
-                                    {Truth::open, Truth::open, Truth::open}};
+    constexpr TwoOperands rows[] = {
+        {Truth::yes, Truth::yes, Truth::yes},   {Truth::yes, Truth::no, Truth::no},
+        {Truth::yes, Truth::open, Truth::open}, {Truth::no, Truth::yes, Truth::yes},
+        {Truth::no, Truth::no, Truth::yes},     {Truth::no, Truth::open, Truth::yes},
+        {Truth::open, Truth::yes, Truth::yes},  {Truth::open, Truth::no, Truth::open},
+        {Truth::open, Truth::open, Truth::open}};
     const TinyCase tiny;
     expect_table(rows, any({negated(tiny.is("a")), tiny.is("b")}));
 }
 
 TEST(ThreeValued, Xor)
 {
-    constexpr TwoOperands rows[] = {{Truth::yes, Truth::yes, Truth::no},   {Truth::yes, Truth::no, Truth::yes},
-                                    {Truth::yes, Truth::open, Truth::open}, {Truth::no, Truth::yes, Truth::yes},
-                                    {Truth::no, Truth::no, Truth::no},      {Truth::no, Truth::open, Truth::open},
-                                    {Truth::open, Truth::yes, Truth::open}, {Truth::open, Truth::no, Truth::open},
-                                    {Truth::open, Truth::open, Truth::open}};
+    constexpr TwoOperands rows[] = {
+        {Truth::yes, Truth::yes, Truth::no},    {Truth::yes, Truth::no, Truth::yes},
+        {Truth::yes, Truth::open, Truth::open}, {Truth::no, Truth::yes, Truth::yes},
+        {Truth::no, Truth::no, Truth::no},      {Truth::no, Truth::open, Truth::open},
+        {Truth::open, Truth::yes, Truth::open}, {Truth::open, Truth::no, Truth::open},
+        {Truth::open, Truth::open, Truth::open}};
     const TinyCase tiny;
     const auto a = tiny.is("a");
     const auto b = tiny.is("b");
@@ -192,6 +196,7 @@ public:
         }
         std::vector<Condition> children;
         const int count = up_to(4);
+        children.reserve(static_cast<std::size_t>(count));
         for (int i = 0; i < count; ++i) {
             children.push_back(condition(tiny, depth - 1));
         }
@@ -212,7 +217,8 @@ public:
     }
 
 private:
-    static constexpr const char* facts[] = {"a", "b", "c", "last_visit", "sex", "stent", "stent_date", "weight"};
+    static constexpr const char* facts[] = {"a",   "b",     "c",          "last_visit",
+                                            "sex", "stent", "stent_date", "weight"};
 
     Value value_of(const TinyCase& tiny, std::string_view fact)
     {

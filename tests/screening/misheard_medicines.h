@@ -150,7 +150,7 @@ inline constexpr std::array<HeardMedicine, 132> heard_medicines{{
 }};
 
 /// Folded names of two medicines that are taken for one another.
-inline constexpr std::array<std::pair<std::string_view, std::string_view>, 16> look_alikes{{
+inline constexpr std::array<std::pair<std::string_view, std::string_view>, 14> look_alikes{{
     {"hydroxyzine", "hydralazine"},
     {"clonidine", "klonopin"},
     {"celebrex", "celexa"},
@@ -159,9 +159,7 @@ inline constexpr std::array<std::pair<std::string_view, std::string_view>, 16> l
     {"tramadol", "trazodone"},
     {"glipizide", "glimepiride"},
     {"losartan", "valsartan"},
-    {"humalog", "admelog"},
     {"prilosec", "prozac"},
-    {"novolog", "humalog"},
     {"methimazole", "metronidazole"},
     {"omeprazole", "esomeprazole"},
     {"clozapine", "clonidine"},

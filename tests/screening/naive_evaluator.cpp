@@ -25,6 +25,7 @@ public:
             return compare(condition.comparison, world);
         }
         std::vector<int> answers;
+        answers.reserve(condition.children.size());
         for (const Condition& child : condition.children) {
             answers.push_back(ask(child, world));
         }
@@ -87,9 +88,8 @@ public:
         for (FactIndex fact = 0; fact < tiny_.rules.protocol.facts.size(); ++fact) {
             const auto& answers = tiny_.record.answers.at(fact);
             const auto values = values_of(fact);
-            const bool confirmed = std::ranges::all_of(answers, [](const Answer& one) {
-                return one.origin == Origin::this_case && one.value;
-            });
+            const bool confirmed = std::ranges::all_of(
+                answers, [](const Answer& one) { return one.origin == Origin::this_case && one.value; });
             if (values.size() == 1 && confirmed) {
                 world.values[fact] = values.front();
             }
@@ -119,8 +119,8 @@ private:
     {
         const auto& answers = tiny_.record.answers.at(std::get<FactIs>(gate.comparison).fact);
         return answers.empty() || std::ranges::any_of(answers, [](const Answer& one) {
-            return !one.value || one.origin != Origin::this_case || std::get<bool>(*one.value);
-        });
+                   return !one.value || one.origin != Origin::this_case || std::get<bool>(*one.value);
+               });
     }
 
     [[nodiscard]] const Value* value(FactIndex fact, const World& world) const
@@ -137,11 +137,15 @@ private:
         }
         if (const auto* c = std::get_if<FactIsOneOf>(&comparison)) {
             const Value* known = value(c->fact, world);
-            return known == nullptr ? 1 : (std::ranges::count(c->choices, std::get<Choice>(*known).place) > 0 ? 2 : 0);
+            return known == nullptr
+                       ? 1
+                       : (std::ranges::count(c->choices, std::get<Choice>(*known).place) > 0 ? 2 : 0);
         }
         if (const auto* c = std::get_if<FactCompares>(&comparison)) {
             const Value* known = value(c->fact, world);
-            return known == nullptr ? 1 : compare_every(std::get<NumberInterval>(*known), c->op, std::get<Exact>(c->limit));
+            return known == nullptr
+                       ? 1
+                       : compare_every(std::get<NumberInterval>(*known), c->op, std::get<Exact>(c->limit));
         }
         if (const auto* c = std::get_if<FactWithin>(&comparison)) {
             const Value* known = value(c->fact, world);
@@ -151,7 +155,8 @@ private:
             return on_list(*c, world);
         }
         if (const auto* c = std::get_if<BleedingRiskIs>(&comparison)) {
-            return c->risk == BleedingRisk::high ? 2 : 0;  // always a colonoscopy, nobody has said it only looks
+            return c->risk == BleedingRisk::high ? 2
+                                                 : 0;  // always a colonoscopy, nobody has said it only looks
         }
         throw std::invalid_argument("the naive evaluator does not know this comparison");
     }
@@ -187,7 +192,8 @@ private:
     {
         const auto& classes = tiny_.rules.protocol.medicines.at(*item.medicine).classes;
         return std::ranges::count(asked.medicines, *item.medicine) > 0 ||
-               std::ranges::any_of(classes, [&](ClassIndex one) { return std::ranges::count(asked.classes, one) > 0; });
+               std::ranges::any_of(
+                   classes, [&](ClassIndex one) { return std::ranges::count(asked.classes, one) > 0; });
     }
 
     [[nodiscard]] int on_list(const TakesMedicine& asked, const World& world) const
@@ -219,7 +225,9 @@ private:
             if (definition.asked_when && !gate_is_surely_open(*definition.asked_when) &&
                 tiny_.record.answers.at(fact).empty()) {
                 // Its question may not apply: the gate is asked first, and is named here or beside it.
-                names.insert(tiny_.rules.protocol.facts.at(std::get<FactIs>(definition.asked_when->comparison).fact).id);
+                names.insert(
+                    tiny_.rules.protocol.facts.at(std::get<FactIs>(definition.asked_when->comparison).fact)
+                        .id);
             } else {
                 names.insert(definition.id);
             }
@@ -245,7 +253,8 @@ NaiveAnswer evaluate_naively(const TinyCase& tiny, const Condition& condition)
     const int sure = naive.ask(condition, confirmed);
     NaiveAnswer answer;
     const auto worlds = naive.as_given();
-    const bool fires = std::ranges::any_of(worlds, [&](const World& world) { return naive.ask(condition, world) == 2; });
+    const bool fires =
+        std::ranges::any_of(worlds, [&](const World& world) { return naive.ask(condition, world) == 2; });
     answer.truth = fires ? Truth::yes : (sure == 0 ? Truth::no : Truth::open);
     answer.on_unconfirmed = fires && sure == 1;
     if (answer.truth == Truth::open || answer.on_unconfirmed) {

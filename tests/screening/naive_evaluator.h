@@ -12,8 +12,8 @@ struct NaiveAnswer {
     std::set<std::string> open_on;
 };
 
-/// A second evaluator of conditions, written from the design alone and without looking for speed: it lists every
-/// possible reading of the record and asks each of them. Knows the comparisons that random tests use.
+/// A second evaluator of conditions, written from the design alone and without looking for speed: it lists
+/// every possible reading of the record and asks each of them. Knows the comparisons that random tests use.
 [[nodiscard]] NaiveAnswer evaluate_naively(const TinyCase& tiny, const Condition& condition);
 
 }  // namespace foreday::screening::build

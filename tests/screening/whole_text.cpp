@@ -8,7 +8,10 @@ namespace {
 /// Lines of an assessment. Text is quoted with its length, so that two of them cannot look alike by chance.
 class Lines {
 public:
-    void add(std::string_view name, std::string_view text) { all_ += fmt::format("{} {}:{}\n", name, text.size(), text); }
+    void add(std::string_view name, std::string_view text)
+    {
+        all_ += fmt::format("{} {}:{}\n", name, text.size(), text);
+    }
     void add(std::string_view name, bool value) { add(name, std::string_view{value ? "yes" : "no"}); }
     void add_count(std::string_view name, std::size_t count) { add(name, std::to_string(count)); }
     [[nodiscard]] std::string take() && { return std::move(all_); }

@@ -1,0 +1,196 @@
+#include <fmt/format.h>
+
+#include <fstream>
+#include <iterator>
+#include <map>
+
+#include "data/reading/folding.h"
+#include "data/reading/policy_reading.h"
+#include "data/reading/protocol_reading.h"
+#include "gui/console/commands.h"
+#include "gui/console/printing.h"
+#include "gui/console/words.h"
+#include "screening/medicine_lookup.h"
+
+namespace foreday::console {
+namespace {
+
+using screening::Danger;
+using screening::FactDefinition;
+using screening::FactType;
+
+std::string_view type_name(FactType type)
+{
+    switch (type) {
+        case FactType::yes_no:
+            return "yes/no";
+        case FactType::number:
+            return "number";
+        case FactType::date:
+            return "date";
+        case FactType::time:
+            return "time";
+        case FactType::choice:
+            return "choice";
+        case FactType::text:
+            return "text";
+    }
+    return "";
+}
+
+std::string danger_words(const FactDefinition& fact)
+{
+    const Danger& danger = fact.danger;
+    switch (danger.kind) {
+        case Danger::Kind::none:
+            return "none (" + danger.reason + ")";
+        case Danger::Kind::yes:
+            return "yes";
+        case Danger::Kind::no:
+            return "no";
+        case Danger::Kind::higher:
+            return "higher";
+        case Danger::Kind::lower:
+            return "lower";
+        case Danger::Kind::earlier:
+            return "earlier";
+        case Danger::Kind::later:
+            return "later";
+        case Danger::Kind::away_from:
+            return fmt::format("away from {} to {}", danger.safe.lowest.text(), danger.safe.highest.text());
+        case Danger::Kind::order: {
+            std::string words = "order";
+            for (const std::uint32_t place : danger.order) {
+                words += " " + fact.choices[place];
+            }
+            return words;
+        }
+    }
+    return "";
+}
+
+std::string fact_words(const FactDefinition& fact)
+{
+    std::string type{type_name(fact.type)};
+    if (fact.type == FactType::choice) {
+        type += fmt::format(" [{}]", fmt::join(fact.choices, ", "));
+    } else if (fact.unit != screening::Unit::none) {
+        type += fmt::format(" in {}", screening::unit_text(fact.unit));
+    }
+    return fmt::format("{}\n{}{}{}", fact.id, wrapped("type: " + type, 2), wrapped("danger: " + danger_words(fact), 2),
+                       wrapped("question: " + fact.question, 2));
+}
+
+void print_unconfirmed(const screening::Protocol& protocol, const screening::UnitPolicy& policy, bool with_policy)
+{
+    const auto unconfirmed = data::unconfirmed_under(protocol, policy);
+    if (!with_policy) {
+        print(fmt::format("{} items rest on common practice or on memory; a unit's policy confirms them (--policy)\n",
+                          unconfirmed.size()));
+        return;
+    }
+    print(fmt::format("{} items are not confirmed by this unit: they give no date and clear nothing\n", unconfirmed.size()));
+    for (const data::Unconfirmed& one : unconfirmed) {
+        print(fmt::format("  {} {} ({}): {}\n", one.kind, one.id, screening::name_of(one.sure), one.title));
+    }
+}
+
+}  // namespace
+
+Status case_template_command(const std::filesystem::path& data)
+{
+    std::ifstream file(data / "demo" / "case_template.yaml", std::ios::binary);
+    if (!file) {
+        print_error(fmt::format("{}: the template cannot be read\n", (data / "demo" / "case_template.yaml").string()));
+        return Status::input_has_faults;
+    }
+    print(std::string{std::istreambuf_iterator<char>(file), {}});
+    return Status::done;
+}
+
+Status facts_command(const std::filesystem::path& folder)
+{
+    const data::ReadProtocol read = data::read_protocol(folder);
+    if (!read.protocol) {
+        print_faults(read.faults);
+        return Status::input_has_faults;
+    }
+    for (const std::string& section : read.protocol->sections) {
+        print(fmt::format("== {}\n", section));
+        for (const FactDefinition& fact : read.protocol->facts) {
+            if (fact.section == section) {
+                print(fact_words(fact));
+            }
+        }
+    }
+    return Status::done;
+}
+
+Status protocol_check_command(const std::filesystem::path& folder, const std::optional<std::filesystem::path>& policy_file)
+{
+    const data::ReadProtocol read = data::read_protocol(folder);
+    for (const data::LocatedFault& warning : read.warnings) {
+        print("worth a look: " + data::text_of(warning) + "\n");
+    }
+    if (!read.protocol) {
+        print_faults(read.faults);
+        return Status::input_has_faults;
+    }
+    const screening::Protocol& protocol = *read.protocol;
+    print(fmt::format("{}: version {}, hash {}\n", folder.string(), protocol.version, read.hash));
+    print(fmt::format("{} facts, {} medicines, {} hold rules, {} findings, {} preparations, {} readiness items, "
+                      "{} parameters, {} policy questions, {} sources: no fault\n",
+                      protocol.facts.size(), protocol.medicines.size(), protocol.holds.size(), protocol.findings.size(),
+                      protocol.preparations.size(), protocol.readiness.size(), protocol.parameters.size(),
+                      protocol.policy_questions.size(), protocol.sources.size()));
+    if (!policy_file) {
+        print_unconfirmed(protocol, data::default_policy(protocol), false);
+        return Status::done;
+    }
+    const data::ReadPolicy policy = data::read_policy(*policy_file, protocol);
+    for (const data::LocatedFault& warning : policy.warnings) {
+        print("worth a look: " + data::text_of(warning) + "\n");
+    }
+    if (!policy.policy) {
+        print_faults(policy.faults);
+        return Status::input_has_faults;
+    }
+    print(fmt::format("{}: no fault\n", policy_file->string()));
+    print_unconfirmed(protocol, *policy.policy, true);
+    return Status::done;
+}
+
+Status medicine_command(const std::string& heard, const std::filesystem::path& folder)
+{
+    const data::ReadProtocol read = data::read_protocol(folder);
+    if (!read.protocol) {
+        print_faults(read.faults);
+        return Status::input_has_faults;
+    }
+    std::vector<screening::LookupName> names;
+    for (const screening::MedicineDefinition& medicine : read.protocol->medicines) {
+        names.push_back({data::fold(medicine.generic), medicine.generic, medicine.id, screening::LookupName::Kind::generic});
+        for (const std::string& name : medicine.names) {
+            names.push_back({data::fold(name), name, medicine.id, screening::LookupName::Kind::brand});
+        }
+    }
+    const auto candidates = screening::rank_candidates(screening::make_lookup_index(std::move(names)), data::fold(heard));
+    if (candidates.empty()) {
+        print(fmt::format("Nothing in the protocol sounds or is spelled like \"{}\". Write down what was heard; a person "
+                          "has to name it.\n",
+                          heard));
+        return Status::done;
+    }
+    print("Candidates, nearest first. Nothing is chosen: ask which one it is.\n");
+    for (const screening::Candidate& candidate : candidates) {
+        const auto place = screening::find_medicine(*read.protocol, candidate.medicine_id);
+        const screening::MedicineDefinition& medicine = read.protocol->medicines[*place];
+        print(fmt::format("  {:<36} {} ({}, {} of 1000)\n", candidate.shown, medicine.id, candidate.how, candidate.score));
+        for (const std::string& other : medicine.mistaken_for) {
+            print(fmt::format("      easily confused with {}\n", other));
+        }
+    }
+    return Status::done;
+}
+
+}  // namespace foreday::console
