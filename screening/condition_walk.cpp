@@ -1,8 +1,8 @@
 #include "screening/condition_walk.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
+
+#include "screening/calculator_words.h"
 
 namespace foreday::screening {
 namespace {
@@ -44,14 +44,6 @@ bool within(Date event, int length, Unit unit, Date procedure)
         default:
             return procedure <= event + date::days{length};
     }
-}
-
-std::string number_words(const NumberInterval& value, Unit unit)
-{
-    const std::string number =
-        value.exact() ? value.lowest.text() : fmt::format("{} to {}", value.lowest.text(), value.highest.text());
-    const std::string_view written = unit_text(unit);
-    return written.empty() ? number : fmt::format("{} {}", number, written);
 }
 
 }  // namespace
@@ -233,7 +225,7 @@ void ConditionWalk::ground_of(const Comparison& comparison, std::vector<Ground>&
     if (const auto* c = std::get_if<CalculatedCompares>(&comparison)) {
         const Calculated result = judge_.calculated(c->calculator, scenario_);
         if (result.value) {
-            because.push_back({std::string{name_of(c->calculator)}, number_words(*result.value, unit_of(c->calculator)),
+            because.push_back({std::string{name_of(c->calculator)}, calculated_words(c->calculator, *result.value, number_of(c->limit, judge_.rules_.policy)),
                                "calculated"});
         }
         for (const FactIndex fact : result.used) {

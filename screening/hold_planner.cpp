@@ -370,7 +370,7 @@ void Planner::add_other_policies(Hold& hold) const
                 continue;
             }
             options[question] = option;
-            const std::string label = fmt::format("{}: {}", protocol.policy_questions[question].id, choices[option].title);
+            const std::string label = fmt::format("{}: {}", protocol.policy_questions[question].question, choices[option].title);
             hold.other_policies.push_back(option_for(label, by_options(options, nullptr)));
         }
     }
@@ -477,7 +477,7 @@ void Planner::settle_level(Hold& hold) const
     } else {
         hold.item.level = leaves_out(action) ? Level::act : Level::note;
     }
-    if (hold.item.level == Level::ask) {
+    if (hold.item.level == Level::ask && told() == nullptr) {
         hold.item.now = last_dose_before_next_working_hours(hold, judge_);
     }
 }

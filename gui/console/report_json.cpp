@@ -97,8 +97,8 @@ ordered_json preparation_json(const Rules& rules, const WholeCase& whole)
         json["last_clear_liquid"] = moment_json(fitted->last_clear_liquid, rules.zone);
         json["leave_home"] = moment_json(fitted->leave_home, rules.zone);
         json["notes"] = fitted->notes;
-        if (fitted->journey_assumed) {
-            json["open_on"].push_back(rules.protocol.facts[rules.protocol.journey_fact].id);
+        for (const screening::OpenOn& open : fitted->open_on) {
+            json["open_on"].push_back({{"fact", open.fact}, {"why", screening::name_of(open.why)}});
         }
     }
     json["about_the_order"] = plan.about_the_order;

@@ -197,6 +197,30 @@ std::string hold_words(const Rules& rules, const WholeCase& whole, std::size_t p
     return text + details(rules, hold.item);
 }
 
+/// A day as a heading, and under it a line a step. On a day on which the clocks change every time carries
+/// its offset, as one of them may exist twice.
+std::string steps_words(const screening::Zone& zone, const std::vector<checklists::Step>& steps)
+{
+    std::string text;
+    std::optional<screening::Date> day;
+    bool clocks_change = false;
+    for (const checklists::Step& step : steps) {
+        const screening::LocalMinute local = screening::local_of(zone, step.at);
+        if (day != screening::date_of(local)) {
+            day = screening::date_of(local);
+            const screening::Moment begin = screening::moment_of(zone, screening::LocalMinute{*day});
+            clocks_change = screening::offset_at(zone, begin) != screening::offset_at(zone, begin + date::days{1});
+            text += wrapped(day_words(*day), further);
+        }
+        const std::string iso = screening::iso_with_offset(zone, step.at);
+        constexpr std::size_t after_the_minute = 16;  // "2027-04-12T09:00"
+        text += wrapped(fmt::format("{}{}  {}", time_words(screening::time_of_day(local)),
+                                    clocks_change ? " (UTC" + iso.substr(after_the_minute) + ")" : "", step.what),
+                        further + in);
+    }
+    return text;
+}
+
 std::string preparation_words(const Rules& rules, const WholeCase& whole)
 {
     std::string text = heading("PREPARATION");
@@ -217,11 +241,12 @@ std::string preparation_words(const Rules& rules, const WholeCase& whole)
     if (fitted == nullptr) {
         return text;
     }
-    for (const checklists::Step& step : fitted->steps) {
-        text += wrapped(fmt::format("{}: {}", moment_words(rules.zone, step.at), step.what), further);
-    }
+    text += steps_words(rules.zone, fitted->steps);
     if (fitted->journey_assumed) {
         text += wrapped("planned with the unit's usual journey; open until the patient has told theirs", in);
+    }
+    if (!fitted->leave_home) {
+        text += wrapped("when to leave home is not said: the unit has not confirmed how early patients are to be there", in);
     }
     for (const std::string& note : fitted->notes) {
         text += wrapped(note, in);

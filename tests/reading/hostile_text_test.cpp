@@ -4,11 +4,11 @@
 #include <chrono>
 #include <string>
 
+#include "data/reading/case_reading.h"
 #include "data/reading/protocol_reading.h"
 #include "data/reading/yaml_text.h"
 #include "tests/reading/small_protocol.h"
 #include "tests/reading/small_rules.h"
-#include "data/reading/case_reading.h"
 #include "tests/support/seed.h"
 
 namespace foreday::tests {
@@ -58,6 +58,8 @@ std::vector<Hostile> hostile_texts()
     return {
         {"ANestOfBrackets", repeated("[", 200'000)},
         {"ANestOfBracketsEachOnItsLine", repeated("[\n", 200'000)},
+        {"ANestOfBracketsJustBelowTheLimit", repeated("[\n", 99'900)},
+        {"ANestOfBracesJustBelowTheLimit", repeated("{a: \n", 49'900)},
         {"ANestOfBraces", repeated("{a: \n", 200'000)},
         {"ANestOfDashes", repeated("- ", 1'900) + "\n"},
         {"ANestOfDashesOverManyLines",
@@ -160,7 +162,7 @@ TEST(RunDamagedFiles, ADamagedProtocolIsReadOrRefusedAndNothingElse)
     const TemporaryFolder folder;
     write_all(folder, whole);
     int refused = 0;
-    for (int i = 0; i < 1'500; ++i) {
+    for (int i = 0; i < 600; ++i) {
         auto file = whole.begin();
         std::advance(file, any_between(random, 0, static_cast<std::int64_t>(whole.size()) - 1));
         folder.write(file->first, damaged(file->second, random));
@@ -169,7 +171,7 @@ TEST(RunDamagedFiles, ADamagedProtocolIsReadOrRefusedAndNothingElse)
         refused += read.faults.empty() ? 0 : 1;
         folder.write(file->first, file->second);
     }
-    EXPECT_GT(refused, 700);
+    EXPECT_GT(refused, 250);
 }
 
 TEST(RunDamagedFiles, ADamagedCaseIsReadOrRefusedAndNothingElse)
@@ -177,14 +179,14 @@ TEST(RunDamagedFiles, ADamagedCaseIsReadOrRefusedAndNothingElse)
     std::mt19937_64 random(seed_of_this_run());
     const TemporaryFolder folder;
     int refused = 0;
-    for (int i = 0; i < 3'000; ++i) {
+    for (int i = 0; i < 1'500; ++i) {
         const auto file = folder.write("case.yaml", damaged(small_case(), random));
         static_cast<void>(data::peek_case(file, data::PolicyNamed::by_the_case));
         const auto read = data::read_case(file, small_rules(), {});
         EXPECT_NE(read.record.has_value(), !read.faults.empty());
         refused += read.faults.empty() ? 0 : 1;
     }
-    EXPECT_GT(refused, 1'500);
+    EXPECT_GT(refused, 700);
 }
 
 }  // namespace
