@@ -19,6 +19,16 @@ PortionStep step(std::string what, int times, minutes every)
 
 }  // namespace
 
+Portion glasses(int times, minutes every)
+{
+    return {"A portion", {step("Glass {n} of {of}", times, every)}};
+}
+
+StartWindow window(minutes earliest, minutes latest, std::string source)
+{
+    return {earliest, latest, {{std::move(source), "on timing"}}, HowSure::published};
+}
+
 void SmallUnit::add_parameters()
 {
     auto& parameters = rules.protocol.parameters;

@@ -52,15 +52,6 @@ Rule& insert_sorted(std::vector<Rule>& rules, Rule rule)
     return *rules.insert(place, std::move(rule));
 }
 
-PortionStep step(std::string what, int times, minutes every)
-{
-    PortionStep made;
-    made.what = std::move(what);
-    made.times = times;
-    made.every = every;
-    return made;
-}
-
 }  // namespace
 
 Date day(std::string_view iso)
@@ -120,16 +111,6 @@ Daily daily(std::initializer_list<std::string_view> times)
         pattern.times.push_back(clock(time));
     }
     return pattern;
-}
-
-Portion glasses(int times, minutes every)
-{
-    return {"A portion", {step("Glass {n} of {of}", times, every)}};
-}
-
-StartWindow window(minutes earliest, minutes latest, std::string source)
-{
-    return {earliest, latest, {{std::move(source), "on timing"}}, HowSure::published};
 }
 
 std::string hash(std::string_view bytes)

@@ -62,6 +62,7 @@ TinyCase with_policy_question()
     TinyCase tiny = on_apixaban();
     PolicyQuestion question;
     question.id = "apixaban_pause";
+    question.question = "Apixaban before a procedure of high bleeding risk";
     question.options = {{"days", "two days", {}, HowSure::published},
                         {"hours", "48 hours", {}, HowSure::published}};
     tiny.rules.protocol.policy_questions = {question};
@@ -77,7 +78,7 @@ TEST(PolicyQuestions, TheOptionInForceCountsAndTheOthersStandBeside)
     EXPECT_EQ(tiny.hold().item.rule, "by_days");
     EXPECT_EQ(text_of(tiny.hold().plan.last_dose), "2027-06-14 20:00");
     ASSERT_EQ(tiny.hold().other_policies.size(), 1U);
-    EXPECT_EQ(tiny.hold().other_policies.front().label, "apixaban_pause: 48 hours");
+    EXPECT_EQ(tiny.hold().other_policies.front().label, "Apixaban before a procedure of high bleeding risk: 48 hours");
     EXPECT_EQ(tiny.hold().other_policies.front().rule, "by_hours");
     EXPECT_EQ(text_of(tiny.hold().other_policies.front().plan.last_dose), "2027-06-15 08:00");
     EXPECT_THAT(tiny.hold().beneath, IsEmpty()) << "what is not in force does not count";

@@ -254,7 +254,7 @@ inline constexpr std::array<std::pair<std::string_view, std::string_view>, 80> s
 }};
 
 /// What callers say that names no medicine: things of the house, people, time, food, symptoms, and answers.
-inline constexpr std::array<std::string_view, 116> no_medicines{
+inline constexpr std::array<std::string_view, 129> no_medicines{
     "breakfast",
     "kitchen",
     "window",
@@ -371,6 +371,20 @@ inline constexpr std::array<std::string_view, 116> no_medicines{
     "oxygen machine",
     "dentures",
     "pacemaker",
+    // Everyday words that are nearest to a name without being near enough.
+    "adult",
+    "effect",
+    "forgot",
+    "celebrate",
+    "nostril",
+    "colors",
+    "creature",
+    "desire",
+    "matrix",
+    "integral",
+    "laundromat",
+    "diluted",
+    "she is an actor",
 };
 
 }  // namespace foreday::screening
