@@ -92,7 +92,8 @@ std::vector<Subject> subjects_of(const Judge& judge, RecordHas::What what)
                     for (const Value& value : judge.readings()[fact].values) {
                         values += (values.empty() ? "" : " or ") + value_text(definition, value);
                     }
-                    subjects.push_back({definition.id, definition.id + ": " + values, {}, definition.topic, ""});
+                    subjects.push_back(
+                        {definition.id, definition.id + ": " + values, {}, definition.topic, ""});
                 }
             }
             break;
@@ -106,8 +107,8 @@ std::vector<Subject> subjects_of(const Judge& judge, RecordHas::What what)
         case RecordHas::What::own_concern:
             for (std::size_t place = 0; place < record.concerns.size(); ++place) {
                 const OwnConcern& concern = record.concerns[place];
-                subjects.push_back({std::to_string(place + 1), fmt::format("\"{}\"", concern.words), concern.level,
-                                    concern.topic, concern.who});
+                subjects.push_back({std::to_string(place + 1), fmt::format("\"{}\"", concern.words),
+                                    concern.level, concern.topic, concern.who});
             }
             break;
         default:
@@ -180,8 +181,9 @@ std::vector<PreparationStanding> preparations_of(const Judge& judge)
         PreparationStanding standing;
         standing.preparation = place;
         for (const PreparationLimit& limit : preparations[place].limits) {
-            auto item = judged_item(judge, limit.finding,
-                                    fmt::format("preparation:{}:{}", preparations[place].id, limit.finding.head.id));
+            auto item =
+                judged_item(judge, limit.finding,
+                            fmt::format("preparation:{}:{}", preparations[place].id, limit.finding.head.id));
             if (!item) {
                 continue;
             }

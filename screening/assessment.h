@@ -11,8 +11,16 @@ enum class ItemState : std::uint8_t { fired, open };
 
 /// Why a fact leaves something open.
 enum class OpenWhy : std::uint8_t {
-    not_asked, not_known, in_conflict, unconfirmed, past_its_age, inexact, not_applicable,
-    list_not_closed, unrecognised_medicine, not_known_what_was_ordered,
+    not_asked,
+    not_known,
+    in_conflict,
+    unconfirmed,
+    past_its_age,
+    inexact,
+    not_applicable,
+    list_not_closed,
+    unrecognised_medicine,
+    not_known_what_was_ordered,
 };
 [[nodiscard]] std::string_view name_of(OpenWhy why);
 
@@ -43,8 +51,8 @@ struct Item {
     bool now = false;
     std::string title;
     std::string reading;
-    std::vector<Ground> because;   ///< sorted
-    std::vector<OpenOn> open_on;   ///< sorted
+    std::vector<Ground> because;  ///< sorted
+    std::vector<OpenOn> open_on;  ///< sorted
     std::vector<SourceUse> sources;
     HowSure sure = HowSure::from_memory;
     std::vector<Role> who;
@@ -59,25 +67,31 @@ enum class DayOf : std::uint8_t { take, sip, omit, nothing_due };
 /// What one action means on this patient's own dosing times.
 struct HoldPlan {
     HoldAction action = HoldAction::ask_first;
-    std::optional<Exact> number;          ///< days or hours
+    std::optional<Exact> number;  ///< days or hours
     std::vector<DoseCondition> conditions;
-    std::optional<Dose> last_dose;        ///< before the procedure; empty: no date is given
-    std::optional<Date> none_from;        ///< as needed and without schedule: none from this day on
-    std::vector<Date> dates_omitted;      ///< whole days without a dose, the procedure day not among them
-    std::optional<DayOf> day_of;          ///< empty: no date is given
-    std::optional<int> doses_missed;      ///< scheduled doses strictly between last dose and start
-    std::optional<Dose> next_dose;        ///< interval dosing: when a left-out dose is next taken
+    std::optional<Dose> last_dose;    ///< before the procedure; empty: no date is given
+    std::optional<Date> none_from;    ///< as needed and without schedule: none from this day on
+    std::vector<Date> dates_omitted;  ///< whole days without a dose, the procedure day not among them
+    std::optional<DayOf> day_of;      ///< empty: no date is given
+    std::optional<int> doses_missed;  ///< scheduled doses strictly between last dose and start
+    std::optional<Dose> next_dose;    ///< interval dosing: when a left-out dose is next taken
     bool operator==(const HoldPlan&) const = default;
 };
 
 /// Another outcome shown beside the hold: of another policy option, or still possible while open.
 struct HoldOption {
-    std::string label;   ///< policy option or rule
+    std::string label;  ///< policy option or rule
     std::string rule;
     HoldPlan plan;
 };
 
-enum class HoldWarning : std::uint8_t { too_late, stopped_too_early, not_as_told, shorter_than_told, no_date_until_confirmed };
+enum class HoldWarning : std::uint8_t {
+    too_late,
+    stopped_too_early,
+    not_as_told,
+    shorter_than_told,
+    no_date_until_confirmed
+};
 [[nodiscard]] std::string_view name_of(HoldWarning warning);
 
 struct Hold {
@@ -98,9 +112,9 @@ struct Hold {
 /// How one preparation stands for this patient.
 struct PreparationStanding {
     PreparationIndex preparation = 0;
-    std::vector<Item> against;  ///< fired limits of level ask or stop
-    std::vector<Item> cautions; ///< fired limits of level note or act
-    std::vector<Item> open;     ///< limits that may yet fire, level ask or stop
+    std::vector<Item> against;   ///< fired limits of level ask or stop
+    std::vector<Item> cautions;  ///< fired limits of level note or act
+    std::vector<Item> open;      ///< limits that may yet fire, level ask or stop
 };
 
 struct OpenQuestion {
@@ -113,10 +127,11 @@ struct OpenQuestion {
 /// Everything at once. Same input, same bytes.
 struct Assessment {
     Moment at;
-    std::vector<Item> findings;    ///< by level (stop first), topic, id
-    std::vector<Hold> holds;       ///< by the order of the list
-    std::vector<PreparationStanding> preparations;  ///< by PreparationIndex; empty when no bowel plan is needed
-    std::vector<OpenQuestion> open_questions;       ///< asked and still open
+    std::vector<Item> findings;  ///< by level (stop first), topic, id
+    std::vector<Hold> holds;     ///< by the order of the list
+    std::vector<PreparationStanding>
+        preparations;                          ///< by PreparationIndex; empty when no bowel plan is needed
+    std::vector<OpenQuestion> open_questions;  ///< asked and still open
     std::vector<std::pair<std::string, int>> not_asked;  ///< applicable questions not asked, by section
     std::vector<FactReading> readings;                   ///< by FactIndex
     BleedingRisk bleeding_risk = BleedingRisk::high;

@@ -14,13 +14,15 @@ constexpr std::array<Unit, calculator_count> calculator_units{
     Unit::year, Unit::kg_per_m2, Unit::ml_per_min_per_1_73_m2, Unit::ml_per_min_per_1_73_m2, Unit::ml_per_min,
     Unit::none, Unit::none};
 constexpr std::array<std::string_view, calculator_input_count> input_names{
-    "birth_date", "sex", "weight", "height", "creatinine", "laboratory_egfr",
+    "birth_date",    "sex",          "weight",   "height",        "creatinine",      "laboratory_egfr",
     "heart_failure", "hypertension", "diabetes", "stroke_or_tia", "vascular_disease"};
 
 /// Collects what goes into one calculation.
 class Inputs {
 public:
-    Inputs(const CalculatorBinding& binding, const ValueOf& value_of) : binding_(binding), value_of_(value_of) {}
+    Inputs(const CalculatorBinding& binding, const ValueOf& value_of) : binding_(binding), value_of_(value_of)
+    {
+    }
 
     template <class T>
     const T* get(CalculatorInput input)
@@ -113,7 +115,8 @@ std::optional<NumberInterval> lower_egfr(Inputs& inputs, Date day, Choice female
     const auto* reported = inputs.get<NumberInterval>(CalculatorInput::laboratory_egfr);
     const auto ours = ckd_epi(inputs, day, female);
     if (reported != nullptr && ours) {
-        return NumberInterval{std::min(reported->lowest, ours->lowest), std::min(reported->highest, ours->highest)};
+        return NumberInterval{std::min(reported->lowest, ours->lowest),
+                              std::min(reported->highest, ours->highest)};
     }
     if (reported != nullptr) {
         return *reported;

@@ -20,13 +20,13 @@ namespace foreday::screening {
 [[nodiscard]] Exact body_mass_index(const Exact& weight, const Exact& height);
 
 enum class Calculator : std::uint8_t {
-    age,            ///< completed years on the procedure date
-    bmi,            ///< kg/m2
-    ckd_epi,        ///< mL/min/1.73 m2
-    lower_egfr,     ///< lower of the laboratory's eGFR and ours; the one known where only one is
-    cockcroft_gault,///< mL/min
-    chads2,         ///< points, 0 to 6
-    cha2ds2_vasc,   ///< points, 0 to 9
+    age,              ///< completed years on the procedure date
+    bmi,              ///< kg/m2
+    ckd_epi,          ///< mL/min/1.73 m2
+    lower_egfr,       ///< lower of the laboratory's eGFR and ours; the one known where only one is
+    cockcroft_gault,  ///< mL/min
+    chads2,           ///< points, 0 to 6
+    cha2ds2_vasc,     ///< points, 0 to 9
 };
 inline constexpr std::size_t calculator_count = 7;
 
@@ -36,8 +36,17 @@ inline constexpr std::size_t calculator_count = 7;
 
 /// What calculators need, each bound by the protocol to one of its facts.
 enum class CalculatorInput : std::uint8_t {
-    birth_date, sex, weight, height, creatinine, laboratory_egfr,
-    heart_failure, hypertension, diabetes, stroke_or_tia, vascular_disease,
+    birth_date,
+    sex,
+    weight,
+    height,
+    creatinine,
+    laboratory_egfr,
+    heart_failure,
+    hypertension,
+    diabetes,
+    stroke_or_tia,
+    vascular_disease,
 };
 inline constexpr std::size_t calculator_input_count = 11;
 [[nodiscard]] std::string_view name_of(CalculatorInput input);
@@ -61,7 +70,7 @@ struct Calculated {
 
 /// Gives the value of a fact, or nullptr where it is open.
 using ValueOf = std::function<const Value*(FactIndex)>;
-[[nodiscard]] Calculated calculate(Calculator calculator, const CalculatorBinding& binding, Date procedure_day,
-                                   const ValueOf& value_of);
+[[nodiscard]] Calculated calculate(Calculator calculator, const CalculatorBinding& binding,
+                                   Date procedure_day, const ValueOf& value_of);
 
 }  // namespace foreday::screening

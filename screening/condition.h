@@ -51,8 +51,8 @@ struct CalculatedCompares {
 };
 /// Some medicine of one of these classes, or one of these medicines, is taken.
 struct TakesMedicine {
-    std::vector<ClassIndex> classes;      ///< ascending
-    std::vector<MedicineIndex> medicines; ///< ascending
+    std::vector<ClassIndex> classes;       ///< ascending
+    std::vector<MedicineIndex> medicines;  ///< ascending
 };
 struct ProcedureIncludes {
     ProcedureIndex procedure = 0;
@@ -67,16 +67,17 @@ struct PreparationOrdered {
 /// Facts about the record itself. Allowed in rules of `kind: record` only.
 struct RecordHas {
     enum class What : std::uint8_t {
-        conflict,                ///< two standing sources differ
+        conflict,  ///< two standing sources differ
         unrecognised_medicine,
-        own_concern,             ///< somebody raised one in own words
-        told_no_longer_right,    ///< a hold was told otherwise than it stands now
-        out_of_scope,            ///< another procedure, or under 18
+        own_concern,           ///< somebody raised one in own words
+        told_no_longer_right,  ///< a hold was told otherwise than it stands now
+        out_of_scope,          ///< another procedure, or under 18
     } what = What::conflict;
 };
 
-using Comparison = std::variant<FactIs, FactIsOneOf, FactCompares, FactWithin, CalculatedCompares, TakesMedicine,
-                                ProcedureIncludes, BleedingRiskIs, PreparationOrdered, RecordHas>;
+using Comparison =
+    std::variant<FactIs, FactIsOneOf, FactCompares, FactWithin, CalculatedCompares, TakesMedicine,
+                 ProcedureIncludes, BleedingRiskIs, PreparationOrdered, RecordHas>;
 
 /// A three-valued condition. An empty `all` is yes, an empty `any` is no.
 struct Condition {

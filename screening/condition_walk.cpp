@@ -114,8 +114,9 @@ Truth ConditionWalk::of(const FactIs& c) const
 Truth ConditionWalk::of(const FactIsOneOf& c) const
 {
     const Value* value = judge_.value_of(c.fact, scenario_);
-    return value == nullptr ? Truth::open
-                            : from_bool(std::ranges::binary_search(c.choices, std::get<Choice>(*value).place));
+    return value == nullptr
+               ? Truth::open
+               : from_bool(std::ranges::binary_search(c.choices, std::get<Choice>(*value).place));
 }
 
 Truth ConditionWalk::compare_number(const NumberInterval& value, Operator op, const Limit& limit) const
@@ -189,8 +190,8 @@ Truth ConditionWalk::of(const RecordHas& c) const
                 return reading.state == FactState::in_conflict;
             }));
         case RecordHas::What::unrecognised_medicine:
-            return from_bool(
-                std::ranges::any_of(record.medicines.items, [](const MedicineItem& item) { return !item.medicine; }));
+            return from_bool(std::ranges::any_of(record.medicines.items,
+                                                 [](const MedicineItem& item) { return !item.medicine; }));
         case RecordHas::What::own_concern:
             return from_bool(!record.concerns.empty());
         case RecordHas::What::told_no_longer_right:
@@ -225,8 +226,10 @@ void ConditionWalk::ground_of(const Comparison& comparison, std::vector<Ground>&
     if (const auto* c = std::get_if<CalculatedCompares>(&comparison)) {
         const Calculated result = judge_.calculated(c->calculator, scenario_);
         if (result.value) {
-            because.push_back({std::string{name_of(c->calculator)}, calculated_words(c->calculator, *result.value, number_of(c->limit, judge_.rules_.policy)),
-                               "calculated"});
+            because.push_back(
+                {std::string{name_of(c->calculator)},
+                 calculated_words(c->calculator, *result.value, number_of(c->limit, judge_.rules_.policy)),
+                 "calculated"});
         }
         for (const FactIndex fact : result.used) {
             add_fact_ground(fact, because);
@@ -246,12 +249,14 @@ void ConditionWalk::ground_of(const Comparison& comparison, std::vector<Ground>&
         return;
     }
     if (std::holds_alternative<BleedingRiskIs>(comparison)) {
-        because.push_back({"bleeding risk of the procedure", std::string{name_of(judge_.bleeding_risk())}, "booking"});
+        because.push_back(
+            {"bleeding risk of the procedure", std::string{name_of(judge_.bleeding_risk())}, "booking"});
         return;
     }
     if (std::holds_alternative<PreparationOrdered>(comparison)) {
         if (const auto& ordered = judge_.record_.booking.ordered) {
-            because.push_back({"preparation ordered", judge_.rules_.protocol.preparations[*ordered].id, "booking"});
+            because.push_back(
+                {"preparation ordered", judge_.rules_.protocol.preparations[*ordered].id, "booking"});
         }
         return;
     }
@@ -279,12 +284,14 @@ void ConditionWalk::add_list_ground(const TakesMedicine& asked, std::vector<Grou
         }
         const auto& medicine = judge_.rules_.protocol.medicines[*item.medicine];
         if (matches(medicine, *item.medicine, asked.classes, asked.medicines)) {
-            because.push_back({"medicine " + medicine.generic, item.dose.empty() ? "on the list" : item.dose, item.who});
+            because.push_back(
+                {"medicine " + medicine.generic, item.dose.empty() ? "on the list" : item.dose, item.who});
             any = true;
         }
     }
     if (!any && judge_.record_.medicines.closed) {
-        because.push_back({"medicine list", "complete, none of these on it", judge_.record_.medicines.closed->by});
+        because.push_back(
+            {"medicine list", "complete, none of these on it", judge_.record_.medicines.closed->by});
     }
 }
 
@@ -346,7 +353,8 @@ void ConditionWalk::add_open_list(const TakesMedicine& asked, std::vector<OpenOn
 {
     for (const MedicineItem& item : judge_.record_.medicines.items) {
         if (item.medicine && item.origin != Origin::this_case &&
-            matches(judge_.rules_.protocol.medicines[*item.medicine], *item.medicine, asked.classes, asked.medicines)) {
+            matches(judge_.rules_.protocol.medicines[*item.medicine], *item.medicine, asked.classes,
+                    asked.medicines)) {
             open_on.push_back({"medicine " + item.id, OpenWhy::unconfirmed});
         }
     }

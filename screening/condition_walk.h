@@ -31,7 +31,10 @@ private:
     [[nodiscard]] Truth of(const CalculatedCompares& c) const;
     [[nodiscard]] Truth of(const TakesMedicine& c) const { return on_list(c); }
     [[nodiscard]] Truth of(const ProcedureIncludes& c) const;
-    [[nodiscard]] Truth of(const BleedingRiskIs& c) const { return from_bool(judge_.bleeding_risk() == c.risk); }
+    [[nodiscard]] Truth of(const BleedingRiskIs& c) const
+    {
+        return from_bool(judge_.bleeding_risk() == c.risk);
+    }
     [[nodiscard]] Truth of(const PreparationOrdered& c) const;
     [[nodiscard]] Truth of(const RecordHas& c) const;
 
@@ -47,7 +50,8 @@ private:
 };
 
 /// Whether a medicine of the protocol is one of those asked for.
-[[nodiscard]] bool matches(const MedicineDefinition& medicine, MedicineIndex place, const std::vector<ClassIndex>& classes,
+[[nodiscard]] bool matches(const MedicineDefinition& medicine, MedicineIndex place,
+                           const std::vector<ClassIndex>& classes,
                            const std::vector<MedicineIndex>& medicines);
 
 }  // namespace foreday::screening

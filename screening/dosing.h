@@ -14,20 +14,20 @@ struct Daily {
     std::vector<TimeOfDay> times;  ///< ascending; empty: once or more a day, times not known
 };
 struct OnWeekdays {
-    std::set<unsigned> weekdays;   ///< ISO: 1 Monday to 7 Sunday; never empty
+    std::set<unsigned> weekdays;  ///< ISO: 1 Monday to 7 Sunday; never empty
     std::vector<TimeOfDay> times;
 };
 struct EveryNDays {
-    int days = 0;                  ///< >= 2
-    Date from;                     ///< a day with a dose
+    int days = 0;  ///< >= 2
+    Date from;     ///< a day with a dose
     std::vector<TimeOfDay> times;
 };
 struct Monthly {
-    unsigned day = 1;              ///< 1 to 31; a shorter month's last day
+    unsigned day = 1;  ///< 1 to 31; a shorter month's last day
     std::vector<TimeOfDay> times;
 };
 struct AsNeeded {};
-struct Continuous {};              ///< pump or patch
+struct Continuous {};  ///< pump or patch
 struct PatternNotKnown {};
 
 using Pattern = std::variant<PatternNotKnown, Daily, OnWeekdays, EveryNDays, Monthly, AsNeeded, Continuous>;
@@ -44,7 +44,8 @@ struct Dose {
     bool operator==(const Dose&) const = default;
 };
 
-/// All scheduled doses from `first` to `last`, both days included, in order of time. Empty without a schedule.
+/// All scheduled doses from `first` to `last`, both days included, in order of time. Empty without a
+/// schedule.
 [[nodiscard]] std::vector<Dose> doses_between(const Pattern& pattern, Date first, Date last);
 
 }  // namespace foreday::screening

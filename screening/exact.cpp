@@ -202,6 +202,17 @@ Exact Exact::operator/(const Exact& other) const
 
 std::strong_ordering Exact::operator<=>(const Exact& other) const
 {
+    // Nearly every number of the trade fits in 64 bits, where the products fit in 128 and no division is
+    // needed.
+    constexpr Int128 small = INT64_MAX;
+    if (magnitude(numerator_) <= small && magnitude(other.numerator_) <= small && denominator_ <= small &&
+        other.denominator_ <= small) {
+        const Int128 left = numerator_ * other.denominator_;
+        const Int128 right = other.numerator_ * denominator_;
+        return left < right   ? std::strong_ordering::less
+               : left > right ? std::strong_ordering::greater
+                              : std::strong_ordering::equal;
+    }
     return compare(numerator_, denominator_, other.numerator_, other.denominator_);
 }
 

@@ -36,7 +36,9 @@ bool said_here(const Answer& answer)
 /// The answers of a fact while they are read one after the other.
 class Standing {
 public:
-    Standing(const FactDefinition& fact, const std::vector<Answer>& answers) : fact_(fact), answers_(answers) {}
+    Standing(const FactDefinition& fact, const std::vector<Answer>& answers) : fact_(fact), answers_(answers)
+    {
+    }
 
     void read(std::size_t place)
     {
@@ -166,9 +168,10 @@ FactReading read_answers(const FactDefinition& fact, const std::vector<Answer>& 
     };
     reading.confirmed =
         std::ranges::any_of(reading.standing, confirms) || std::ranges::any_of(reading.beside, confirms);
-    reading.past_its_age = !reading.confirmed && std::ranges::none_of(reading.standing, [&](std::size_t place) {
-        return within_age(fact, answers[place], zone, now);
-    });
+    reading.past_its_age =
+        !reading.confirmed && std::ranges::none_of(reading.standing, [&](std::size_t place) {
+            return within_age(fact, answers[place], zone, now);
+        });
     return reading;
 }
 

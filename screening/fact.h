@@ -45,10 +45,20 @@ using Value = std::variant<bool, Choice, NumberInterval, DateInterval, TimeInter
 
 /// Which way a fact moves towards more harm, so that a test can move it.
 struct Danger {
-    enum class Kind : std::uint8_t { none, yes, no, higher, lower, earlier, later, away_from, order } kind = Kind::none;
-    NumberInterval safe;             ///< with `away_from`: LOW..HIGH, closed, in the fact's unit
+    enum class Kind : std::uint8_t {
+        none,
+        yes,
+        no,
+        higher,
+        lower,
+        earlier,
+        later,
+        away_from,
+        order
+    } kind = Kind::none;
+    NumberInterval safe;               ///< with `away_from`: LOW..HIGH, closed, in the fact's unit
     std::vector<std::uint32_t> order;  ///< with `order`: places of choices, least harm first
-    std::string reason;              ///< with `none`: why no direction is the harmful one
+    std::string reason;                ///< with `none`: why no direction is the harmful one
 };
 
 /// Where a figure or a rule was read.
@@ -90,16 +100,16 @@ enum class Origin : std::uint8_t { this_case, earlier_case, import };
 struct Answer {
     std::optional<Value> value;  ///< empty: asked and not known
     WhyNotKnown why_not_known = WhyNotKnown::does_not_know;
-    std::string words;           ///< as spoken ("last March"); empty when nothing was kept
+    std::string words;  ///< as spoken ("last March"); empty when nothing was kept
     Informant informant = Informant::patient;
-    std::string who;             ///< name of the informant or of the document; may be empty
-    std::string interpreter;     ///< name or number; empty: none
+    std::string who;          ///< name of the informant or of the document; may be empty
+    std::string interpreter;  ///< name or number; empty: none
     std::string desk;
     Strength strength = Strength::said;
     Origin origin = Origin::this_case;
-    Moment at;                   ///< when it was said or entered
-    std::optional<Date> dated;   ///< date of the result or letter where that is not the day of `at`
-    bool unseen = false;         ///< its writer did not have the earlier answers in view
+    Moment at;                  ///< when it was said or entered
+    std::optional<Date> dated;  ///< date of the result or letter where that is not the day of `at`
+    bool unseen = false;        ///< its writer did not have the earlier answers in view
 };
 
 enum class FactState : std::uint8_t { not_asked, not_applicable, known, not_known, in_conflict };

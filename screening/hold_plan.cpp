@@ -26,7 +26,8 @@ Layout lay_out_doses(const HoldSetting& setting, Moment from, HoldAction action)
             continue;
         }
         layout.before.push_back(dose);
-        if (from < setting.start_moment && moment_of_dose(dose, setting.zone, without_time_for(action)) >= from) {
+        if (from < setting.start_moment &&
+            moment_of_dose(dose, setting.zone, without_time_for(action)) >= from) {
             layout.left_out.push_back(dose);
         }
     }
@@ -37,7 +38,8 @@ std::optional<Dose> next_after_start(const HoldSetting& setting)
 {
     const Date day = date_of(setting.start);
     for (const Dose& dose : doses_between(setting.pattern, day, day + look_ahead)) {
-        const bool later_on_the_day = dose.day == day && dose.time && LocalMinute{dose.day} + *dose.time >= setting.start;
+        const bool later_on_the_day =
+            dose.day == day && dose.time && LocalMinute{dose.day} + *dose.time >= setting.start;
         if (dose.day > day || later_on_the_day) {
             return dose;
         }
@@ -101,7 +103,9 @@ DoseWithoutTime without_time_for(HoldAction action)
 Moment forbidden_from(HoldAction action, const Exact& number, const HoldSetting& setting)
 {
     const Date day = date_of(setting.start);
-    const auto midnight = [&](Date of) { return std::min(moment_of(setting.zone, LocalMinute{of}), setting.start_moment); };
+    const auto midnight = [&](Date of) {
+        return std::min(moment_of(setting.zone, LocalMinute{of}), setting.start_moment);
+    };
     switch (action) {
         case HoldAction::omit_on_the_day:
             return midnight(day);

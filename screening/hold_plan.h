@@ -9,8 +9,8 @@ namespace foreday::screening {
 struct HoldSetting {
     const Zone& zone;
     const Pattern& pattern;
-    LocalMinute start;     ///< planned start, wall clock
-    Moment start_moment;   ///< the same moment
+    LocalMinute start;    ///< planned start, wall clock
+    Moment start_moment;  ///< the same moment
 };
 
 /// The first moment at which the action allows no dose any more before the procedure. Equal to the

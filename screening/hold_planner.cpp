@@ -35,7 +35,8 @@ public:
         : judge_(judge),
           item_(item),
           medicine_(judge.rules().protocol.medicines[*item.medicine]),
-          setting_{judge.rules().zone, item.pattern, judge.record().booking.start, judge.record().booking.start_moment}
+          setting_{judge.rules().zone, item.pattern, judge.record().booking.start,
+                   judge.record().booking.start_moment}
     {
     }
 
@@ -49,7 +50,8 @@ private:
     [[nodiscard]] RuleSet open(const std::vector<std::uint32_t>& options) const;
     [[nodiscard]] Outcome outcome_of(const RuleSet& rules) const;
     [[nodiscard]] Outcome combine(const RuleSet& rules) const;
-    [[nodiscard]] Outcome by_options(const std::vector<std::uint32_t>& options, std::vector<HoldOption>* possible) const;
+    [[nodiscard]] Outcome by_options(const std::vector<std::uint32_t>& options,
+                                     std::vector<HoldOption>* possible) const;
     [[nodiscard]] Moment limit_of(const HoldRule& rule) const;
     [[nodiscard]] bool forbids_a_dose(const HoldRule& rule) const;
     [[nodiscard]] bool may_give_dates(const HoldRule& rule) const;
@@ -78,8 +80,8 @@ void Planner::judge_rules()
     const Protocol& protocol = judge_.rules().protocol;
     for (const HoldRule& rule : protocol.holds) {
         if (matches(medicine_, *item_.medicine, rule.classes, rule.medicines)) {
-            const bool in_force =
-                !rule.policy || judge_.rules().policy.options.at(rule.policy->question) == rule.policy->option;
+            const bool in_force = !rule.policy || judge_.rules().policy.options.at(rule.policy->question) ==
+                                                      rule.policy->option;
             judgements_.push_back({&rule, judge_.judge(rule.when), in_force});
         }
     }
@@ -114,7 +116,8 @@ Planner::RuleSet Planner::open(const std::vector<std::uint32_t>& options) const
 
 Moment Planner::limit_of(const HoldRule& rule) const
 {
-    const Exact number = needs_a_number(rule.action) ? number_of(rule.number, judge_.rules().policy) : Exact{0};
+    const Exact number =
+        needs_a_number(rule.action) ? number_of(rule.number, judge_.rules().policy) : Exact{0};
     return forbidden_from(rule.action, number, setting_);
 }
 
@@ -166,7 +169,8 @@ Outcome Planner::outcome_of(const RuleSet& rules) const
     Outcome outcome = combine(rules);
     if (outcome.rule != nullptr) {
         for (const HoldRule* rule : rules) {
-            if (rule != outcome.rule && std::ranges::find(outcome.pulling_apart, rule->head.id) == outcome.pulling_apart.end()) {
+            if (rule != outcome.rule &&
+                std::ranges::find(outcome.pulling_apart, rule->head.id) == outcome.pulling_apart.end()) {
                 outcome.beneath.push_back(rule->head.id);
             }
         }
@@ -217,8 +221,9 @@ Outcome Planner::combine(const RuleSet& rules) const
     outcome.rule = taking != nullptr ? taking : omitting;
     if (outcome.rule != nullptr) {
         outcome.forbidden_from = limit_of(*outcome.rule);
-        const Exact number =
-            needs_a_number(outcome.rule->action) ? number_of(outcome.rule->number, judge_.rules().policy) : Exact{0};
+        const Exact number = needs_a_number(outcome.rule->action)
+                                 ? number_of(outcome.rule->number, judge_.rules().policy)
+                                 : Exact{0};
         outcome.plan = lay_out(outcome.rule->action, number, all_conditions(rules), setting_);
     }
     return outcome;
@@ -235,7 +240,8 @@ HoldOption Planner::option_for(std::string label, const Outcome& outcome) const
 }
 
 /// @param possible  filled with every action still possible while a rule is open; may be null
-Outcome Planner::by_options(const std::vector<std::uint32_t>& options, std::vector<HoldOption>* possible) const
+Outcome Planner::by_options(const std::vector<std::uint32_t>& options,
+                            std::vector<HoldOption>* possible) const
 {
     const RuleSet sure = fired(options);
     const RuleSet maybe = open(options);
@@ -328,7 +334,8 @@ void Planner::describe(Hold& hold, const Outcome& outcome) const
 void Planner::add_grounds(Hold& hold) const
 {
     Item& item = hold.item;
-    item.because.push_back({"medicine " + medicine_.generic, item_.dose.empty() ? "on the list" : item_.dose, item_.who});
+    item.because.push_back(
+        {"medicine " + medicine_.generic, item_.dose.empty() ? "on the list" : item_.dose, item_.who});
     for (const Judgement& one : judgements_) {
         if (!one.policy_in_force) {
             continue;
@@ -336,7 +343,8 @@ void Planner::add_grounds(Hold& hold) const
         if (one.judged.truth == Truth::yes) {
             item.because.insert(item.because.end(), one.judged.because.begin(), one.judged.because.end());
         }
-        item.on_unconfirmed = item.on_unconfirmed || (one.judged.truth == Truth::yes && one.judged.on_unconfirmed);
+        item.on_unconfirmed =
+            item.on_unconfirmed || (one.judged.truth == Truth::yes && one.judged.on_unconfirmed);
         if (one.judged.truth == Truth::open) {
             item.state = ItemState::open;
         }
@@ -370,7 +378,8 @@ void Planner::add_other_policies(Hold& hold) const
                 continue;
             }
             options[question] = option;
-            const std::string label = fmt::format("{}: {}", protocol.policy_questions[question].question, choices[option].title);
+            const std::string label =
+                fmt::format("{}: {}", protocol.policy_questions[question].question, choices[option].title);
             hold.other_policies.push_back(option_for(label, by_options(options, nullptr)));
         }
     }
@@ -392,7 +401,8 @@ bool Planner::passed(Moment from, Moment reference, HoldAction action) const
         return false;
     }
     const auto known_stop = [&] {
-        return item_.last_dose && moment_of_dose(*item_.last_dose, setting_.zone, without_time_for(action)) < from;
+        return item_.last_dose &&
+               moment_of_dose(*item_.last_dose, setting_.zone, without_time_for(action)) < from;
     };
     if (!has_schedule(item_.pattern)) {
         return !(known_stop() && item_.at >= from);  // what was said before says nothing about the time since
@@ -400,7 +410,8 @@ bool Planner::passed(Moment from, Moment reference, HoldAction action) const
     const auto left_out = doses_left_out(setting_, from, action);
     const auto already_due = [&](const Dose& dose) {
         return moment_of_dose(dose, setting_.zone, DoseWithoutTime::start_of_day) <= reference &&
-               !(known_stop() && item_.at >= moment_of_dose(dose, setting_.zone, DoseWithoutTime::start_of_day));
+               !(known_stop() &&
+                 item_.at >= moment_of_dose(dose, setting_.zone, DoseWithoutTime::start_of_day));
     };
     return std::ranges::any_of(left_out, already_due);
 }
@@ -457,7 +468,8 @@ void Planner::add_warnings(Hold& hold, const Outcome& outcome) const
         if (passed(outcome.forbidden_from, reference, rule.action)) {
             const bool shorter_will_do =
                 rule.too_short_below &&
-                !passed(forbidden_from(rule.action, number_of(*rule.too_short_below, judge_.rules().policy), setting_),
+                !passed(forbidden_from(rule.action, number_of(*rule.too_short_below, judge_.rules().policy),
+                                       setting_),
                         reference, rule.action);
             hold.warnings.push_back(shorter_will_do ? HoldWarning::shorter_than_told : HoldWarning::too_late);
         }
@@ -467,9 +479,12 @@ void Planner::add_warnings(Hold& hold, const Outcome& outcome) const
 
 void Planner::settle_level(Hold& hold) const
 {
-    const auto warned = [&](HoldWarning warning) { return std::ranges::find(hold.warnings, warning) != hold.warnings.end(); };
+    const auto warned = [&](HoldWarning warning) {
+        return std::ranges::find(hold.warnings, warning) != hold.warnings.end();
+    };
     const HoldAction action = hold.plan.action;
-    const bool decided_by_a_person = action == HoldAction::ask_first || action == HoldAction::dose_to_be_stated;
+    const bool decided_by_a_person =
+        action == HoldAction::ask_first || action == HoldAction::dose_to_be_stated;
     const bool omits = leaves_out(action) && hold.plan.doses_missed.value_or(1) > 0;
     hold.needs_agreement = decided_by_a_person || (hold.marked && omits);
     if (hold.needs_agreement || warned(HoldWarning::too_late) || warned(HoldWarning::stopped_too_early)) {

@@ -66,7 +66,8 @@ bool last_dose_before_next_working_hours(const Hold& hold, const Judge& judge)
     const LocalMinute here = local_of(zone, judge.now());
     const Moment opening = moment_of(zone, next_opening(judge.rules().policy.calendar, here));
     const auto soon = [&](const HoldPlan& plan) {
-        if (!plan.last_dose || plan.action == HoldAction::take_as_usual || plan.action == HoldAction::sip_on_the_morning) {
+        if (!plan.last_dose || plan.action == HoldAction::take_as_usual ||
+            plan.action == HoldAction::sip_on_the_morning) {
             return false;
         }
         const Moment last = moment_of_dose(*plan.last_dose, zone, DoseWithoutTime::end_of_day);
@@ -74,7 +75,8 @@ bool last_dose_before_next_working_hours(const Hold& hold, const Judge& judge)
     };
     return soon(hold.plan) ||
            std::ranges::any_of(hold.options, [&](const HoldOption& option) { return soon(option.plan); }) ||
-           std::ranges::any_of(hold.other_policies, [&](const HoldOption& option) { return soon(option.plan); });
+           std::ranges::any_of(hold.other_policies,
+                               [&](const HoldOption& option) { return soon(option.plan); });
 }
 
 }  // namespace foreday::screening

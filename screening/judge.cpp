@@ -223,7 +223,8 @@ Calculated Judge::calculated(Calculator calculator, const Scenario& scenario) co
     if (calculator != Calculator::lower_egfr || !scenario.confirmed_only || !result.value) {
         return result;
     }
-    // The lower of two can only fall by an estimate that is there but unconfirmed. Left out, it would reassure.
+    // The lower of two can only fall by an estimate that is there but unconfirmed. Left out, it would
+    // reassure.
     const ValueOf as_given = [&](FactIndex fact) {
         return readings_[fact].values.empty() ? nullptr : readings_[fact].values.data();
     };
@@ -295,9 +296,10 @@ void Judge::find_differences()
         any_conflict_ = any_conflict_ || reading.state == FactState::in_conflict;
         any_unconfirmed_ = any_unconfirmed_ || (reading.state == FactState::known && !reading.confirmed);
     }
-    any_unconfirmed_ = any_unconfirmed_ || std::ranges::any_of(record_.medicines.items, [](const MedicineItem& item) {
-                           return item.origin != Origin::this_case;
-                       });
+    any_unconfirmed_ =
+        any_unconfirmed_ || std::ranges::any_of(record_.medicines.items, [](const MedicineItem& item) {
+            return item.origin != Origin::this_case;
+        });
 }
 
 Judge::Passes Judge::two_passes(const Condition& condition, std::vector<Truth>* outcomes) const
@@ -370,7 +372,8 @@ Judged Judge::judge(const Condition& condition) const
     const ConditionWalk cautious(*this, confirmed);
     if (passes.truth == Truth::yes) {
         const std::vector<std::size_t> none;
-        const Scenario given{false, &passes.conflicting, passes.first_yes.empty() ? &none : &passes.first_yes};
+        const Scenario given{false, &passes.conflicting,
+                             passes.first_yes.empty() ? &none : &passes.first_yes};
         ConditionWalk(*this, given).ground(condition, result.because);
     } else if (passes.truth == Truth::no) {
         cautious.ground(condition, result.because);

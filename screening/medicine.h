@@ -23,11 +23,11 @@ struct MedicineClass {
 struct MedicineDefinition {
     std::string id;
     std::string generic;
-    std::vector<std::string> names;        ///< what patients call it
-    std::vector<std::string> ingredients;  ///< generic names; several for a combination
-    std::vector<ClassIndex> classes;       ///< ascending; a combination carries those of every component
-    std::vector<std::string> mistaken_for; ///< ids of medicines whose names are easily confused with it
-    bool marked = false;                   ///< itself, or one of its classes, is marked
+    std::vector<std::string> names;         ///< what patients call it
+    std::vector<std::string> ingredients;   ///< generic names; several for a combination
+    std::vector<ClassIndex> classes;        ///< ascending; a combination carries those of every component
+    std::vector<std::string> mistaken_for;  ///< ids of medicines whose names are easily confused with it
+    bool marked = false;                    ///< itself, or one of its classes, is marked
 };
 
 /// One entry of the patient's list.

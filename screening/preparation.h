@@ -10,10 +10,10 @@ namespace foreday::screening {
 
 /// One instruction inside a portion, repeated `times` times, each taking `every`.
 struct PortionStep {
-    std::string what;                ///< patient's words; "{n}" and "{of}" stand for the count and its total
-    int times = 1;                   ///< >= 1
-    std::chrono::minutes every{0};   ///< how long one takes before the next begins, > 0
-    Exact millilitres;               ///< of one; 0 for tablets or a wait
+    std::string what;               ///< patient's words; "{n}" and "{of}" stand for the count and its total
+    int times = 1;                  ///< >= 1
+    std::chrono::minutes every{0};  ///< how long one takes before the next begins, > 0
+    Exact millilitres;              ///< of one; 0 for tablets or a wait
 };
 
 struct Portion {
@@ -39,14 +39,14 @@ struct Preparation {
     std::string id;
     std::string generic;
     std::vector<std::string> local_descriptions;  ///< how a patient may describe it; no brand
-    Portion first;   ///< the evening before
-    Portion second;  ///< on the day
-    std::vector<StartWindow> windows;  ///< all of them hold at once; never empty
+    Portion first;                                ///< the evening before
+    Portion second;                               ///< on the day
+    std::vector<StartWindow> windows;             ///< all of them hold at once; never empty
     /// From the start of the first to the start of the second; closed. Empty: the label says nothing.
     std::optional<Interval<std::chrono::minutes>> between_starts;
     std::vector<SourceUse> between_sources;
     /// Solid food ends so long before the first portion, or earlier at this time on the day before.
-    TimeOfDay last_solid{0};           ///< on the day before
+    TimeOfDay last_solid{0};  ///< on the day before
     std::string last_solid_words;
     std::vector<SourceUse> diet_sources;
     HowSure diet_sure = HowSure::from_memory;
@@ -57,7 +57,7 @@ struct Preparation {
     std::vector<ClassIndex> spaced_classes;
     std::chrono::minutes spaced_before{0};
     std::chrono::minutes spaced_after{0};
-    std::vector<std::string> notes;    ///< patient's words: colours, what is not clear, and the like
+    std::vector<std::string> notes;  ///< patient's words: colours, what is not clear, and the like
     std::vector<SourceUse> sources;
     HowSure sure = HowSure::from_memory;
     std::vector<PreparationLimit> limits;

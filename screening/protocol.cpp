@@ -8,7 +8,8 @@ namespace {
 template <class T>
 std::optional<std::uint32_t> place_of(const std::vector<T>& sorted, std::string_view id)
 {
-    const auto found = std::ranges::lower_bound(sorted, id, {}, [](const T& item) { return std::string_view{item.id}; });
+    const auto found =
+        std::ranges::lower_bound(sorted, id, {}, [](const T& item) { return std::string_view{item.id}; });
     if (found == sorted.end() || found->id != id) {
         return std::nullopt;
     }
@@ -48,10 +49,14 @@ std::chrono::minutes minutes_of(ParameterIndex parameter, const Protocol& protoc
         return *time;
     }
     const Exact number = number_of(Limit{parameter}, policy);
-    return std::chrono::minutes{convert(number, protocol.parameters.at(parameter).unit, Unit::minute).floor()};
+    return std::chrono::minutes{
+        convert(number, protocol.parameters.at(parameter).unit, Unit::minute).floor()};
 }
 
-std::optional<FactIndex> find_fact(const Protocol& protocol, std::string_view id) { return place_of(protocol.facts, id); }
+std::optional<FactIndex> find_fact(const Protocol& protocol, std::string_view id)
+{
+    return place_of(protocol.facts, id);
+}
 std::optional<MedicineIndex> find_medicine(const Protocol& protocol, std::string_view id)
 {
     return place_of(protocol.medicines, id);

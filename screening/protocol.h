@@ -13,22 +13,22 @@ namespace foreday::screening {
 struct Source {
     std::string id;
     std::string title;
-    std::string by;       ///< society or authors
-    std::string where;    ///< journal or publisher with volume and pages, or DOI
+    std::string by;     ///< society or authors
+    std::string where;  ///< journal or publisher with volume and pages, or DOI
     int year = 0;
 };
 
 /// Parameters the engine itself needs, by their place in Protocol::parameters.
 struct EngineParameters {
-    ParameterIndex list_closed_days = 0;         ///< how long a closed medicine list stays closed
-    ParameterIndex clear_liquid_hours = 0;       ///< clear liquids end so long before the start
-    ParameterIndex preferred_second_start = 0;   ///< minutes before the start of the procedure
-    ParameterIndex evening_start = 0;            ///< time of day of the first portion
-    ParameterIndex usual_journey = 0;            ///< minutes
-    ParameterIndex bathroom_margin = 0;          ///< minutes between the end of a portion and leaving home
-    ParameterIndex arrive_before = 0;            ///< minutes before the start the patient is to be there
-    ParameterIndex clearance_days = 0;           ///< how long a clearance lasts
-    ParameterIndex phone_hours = 0;              ///< working hours the unit needs to phone a decision
+    ParameterIndex list_closed_days = 0;        ///< how long a closed medicine list stays closed
+    ParameterIndex clear_liquid_hours = 0;      ///< clear liquids end so long before the start
+    ParameterIndex preferred_second_start = 0;  ///< minutes before the start of the procedure
+    ParameterIndex evening_start = 0;           ///< time of day of the first portion
+    ParameterIndex usual_journey = 0;           ///< minutes
+    ParameterIndex bathroom_margin = 0;         ///< minutes between the end of a portion and leaving home
+    ParameterIndex arrive_before = 0;           ///< minutes before the start the patient is to be there
+    ParameterIndex clearance_days = 0;          ///< how long a clearance lasts
+    ParameterIndex phone_hours = 0;             ///< working hours the unit needs to phone a decision
 };
 
 /// The content, already validated by its reader; every vector is sorted by id where it has ids.
@@ -48,8 +48,8 @@ struct Protocol {
     std::vector<Preparation> preparations;
     std::vector<ReadinessRule> readiness;
     EngineParameters engine;
-    FactIndex journey_fact = 0;         ///< minutes from home
-    FactIndex diagnostic_only_fact = 0; ///< yes/no: the endoscopist has said that nothing will be removed
+    FactIndex journey_fact = 0;          ///< minutes from home
+    FactIndex diagnostic_only_fact = 0;  ///< yes/no: the endoscopist has said that nothing will be removed
 };
 
 /// Working hours and days of a unit.
@@ -78,12 +78,12 @@ struct StandingOrder {
 struct UnitPolicy {
     std::string unit;
     Calendar calendar;
-    std::vector<ParameterValue> parameters;          ///< one for each of Protocol::parameters
-    std::vector<std::uint32_t> options;              ///< chosen option of each policy question
-    std::vector<Confirmation> confirmations;         ///< sorted by item
+    std::vector<ParameterValue> parameters;   ///< one for each of Protocol::parameters
+    std::vector<std::uint32_t> options;       ///< chosen option of each policy question
+    std::vector<Confirmation> confirmations;  ///< sorted by item
     std::vector<StandingOrder> standing_orders;
-    std::vector<PreparationIndex> preparation_order; ///< the unit's own order of preference
-    std::map<Topic, std::vector<Role>> may_agree;    ///< topic × role; complete
+    std::vector<PreparationIndex> preparation_order;  ///< the unit's own order of preference
+    std::map<Topic, std::vector<Role>> may_agree;     ///< topic × role; complete
 };
 
 /// Everything an assessment is computed from besides the case. Immutable.
@@ -99,7 +99,8 @@ struct Rules {
 
 /// A parameter's or literal's number in this unit.
 [[nodiscard]] Exact number_of(const Limit& limit, const UnitPolicy& policy);
-[[nodiscard]] std::chrono::minutes minutes_of(ParameterIndex parameter, const Protocol& protocol, const UnitPolicy& policy);
+[[nodiscard]] std::chrono::minutes minutes_of(ParameterIndex parameter, const Protocol& protocol,
+                                              const UnitPolicy& policy);
 
 /// Places by id; empty when there is none.
 [[nodiscard]] std::optional<FactIndex> find_fact(const Protocol& protocol, std::string_view id);

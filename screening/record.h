@@ -28,9 +28,9 @@ enum class DecisionManner : std::uint8_t { is_signed, spoken, from_outside };
 
 /// What a clinician decided on one item.
 struct Decision {
-    std::string item;         ///< item id, "finding:..." or "hold:..."
+    std::string item;  ///< item id, "finding:..." or "hold:..."
     DecisionAnswer answer = DecisionAnswer::agree;
-    std::string words;        ///< the change or the reason, as said
+    std::string words;  ///< the change or the reason, as said
     std::string who;
     Role role = Role::endoscopist;
     DecisionManner manner = DecisionManner::is_signed;
@@ -66,9 +66,10 @@ struct Intake {
 struct Arrival {
     std::optional<LocalMinute> here_since;  ///< empty: not here yet
     std::vector<Intake> intake;
-    bool nothing_else_taken = false;        ///< asked, and there was no other intake
-    std::vector<std::pair<std::string, Dose>> doses_taken;  ///< item id of the medicine, last dose really taken
-    std::vector<std::string> escalations_decided;           ///< readiness items a clinician let pass
+    bool nothing_else_taken = false;  ///< asked, and there was no other intake
+    std::vector<std::pair<std::string, Dose>>
+        doses_taken;                               ///< item id of the medicine, last dose really taken
+    std::vector<std::string> escalations_decided;  ///< readiness items a clinician let pass
 };
 
 struct Clearance {

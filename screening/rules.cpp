@@ -7,13 +7,16 @@ namespace foreday::screening {
 namespace {
 
 constexpr std::array<std::string_view, 8> action_names{
-    "take as usual", "sip on the morning", "omit on the day", "omit days", "omit doses due within",
-    "last dose at least hours", "dose to be stated", "ask first"};
+    "take as usual",         "sip on the morning",       "omit on the day",   "omit days",
+    "omit doses due within", "last dose at least hours", "dose to be stated", "ask first"};
 constexpr std::array<std::string_view, 2> condition_names{"with its meal", "space from the preparation"};
 
 }  // namespace
 
-std::string_view name_of(HoldAction action) { return action_names[static_cast<std::size_t>(action)]; }
+std::string_view name_of(HoldAction action)
+{
+    return action_names[static_cast<std::size_t>(action)];
+}
 
 std::optional<HoldAction> find_hold_action(std::string_view name)
 {

@@ -19,7 +19,7 @@ struct RuleHead {
     std::vector<Role> who;           ///< who must act, or may decide; never empty
     std::vector<SourceUse> sources;  ///< never empty, unless common practice or from memory
     HowSure sure = HowSure::from_memory;
-    std::string meanwhile;           ///< what to say until somebody has decided; ask and stop only
+    std::string meanwhile;  ///< what to say until somebody has decided; ask and stop only
 };
 
 /// An option of a policy question that must be in force for a rule to count.
@@ -31,12 +31,12 @@ struct PolicyUse {
 struct FindingRule {
     RuleHead head;
     Level level = Level::note;
-    bool now = false;          ///< fixed words first, while the patient is on the line
-    std::string now_words;     ///< with `now`
+    bool now = false;       ///< fixed words first, while the patient is on the line
+    std::string now_words;  ///< with `now`
     Condition when;
     /// What not knowing means.
     enum class NotKnowing : std::uint8_t { open, accept } not_knowing = NotKnowing::open;
-    std::string accept_reason;  ///< with `accept`: source or named decision
+    std::string accept_reason;      ///< with `accept`: source or named decision
     bool about_the_record = false;  ///< kind: record
 };
 
@@ -44,11 +44,11 @@ enum class HoldAction : std::uint8_t {
     take_as_usual,
     sip_on_the_morning,
     omit_on_the_day,
-    omit_days,                  ///< no dose on D-N..D-1, nor before the procedure on D
-    omit_doses_due_within,      ///< interval dosing: a dose on D-N itself is allowed
-    last_dose_at_least_hours,   ///< elapsed hours before the start
-    dose_to_be_stated,          ///< by a clinician
-    ask_first,                  ///< no date
+    omit_days,                 ///< no dose on D-N..D-1, nor before the procedure on D
+    omit_doses_due_within,     ///< interval dosing: a dose on D-N itself is allowed
+    last_dose_at_least_hours,  ///< elapsed hours before the start
+    dose_to_be_stated,         ///< by a clinician
+    ask_first,                 ///< no date
 };
 [[nodiscard]] std::string_view name_of(HoldAction action);
 [[nodiscard]] std::optional<HoldAction> find_hold_action(std::string_view name);
@@ -63,17 +63,17 @@ enum class DoseCondition : std::uint8_t { with_its_meal, space_from_the_preparat
 enum class Protects : std::uint8_t { by_omitting, by_taking };
 
 struct HoldRule {
-    RuleHead head;  ///< `who` may agree to it
+    RuleHead head;                         ///< `who` may agree to it
     std::vector<ClassIndex> classes;       ///< ascending; the medicines it speaks about
     std::vector<MedicineIndex> medicines;  ///< ascending
     std::optional<PolicyUse> policy;
     Condition when;  ///< an empty `all`: always
     HoldAction action = HoldAction::ask_first;
-    Limit number;                       ///< days or hours; what is told
-    std::optional<Limit> too_short_below;  ///< days; empty: the same as what is told
+    Limit number;                           ///< days or hours; what is told
+    std::optional<Limit> too_short_below;   ///< days; empty: the same as what is told
     std::vector<DoseCondition> conditions;  ///< ascending
     Protects protects = Protects::by_omitting;
-    std::string published_fraction;     ///< with `dose_to_be_stated`: the published figure, as words
+    std::string published_fraction;  ///< with `dose_to_be_stated`: the published figure, as words
 };
 
 /// Where published sources disagree.
@@ -88,7 +88,7 @@ struct PolicyQuestion {
     std::string question;
     std::vector<PolicyOption> options;  ///< at least two
     std::uint32_t by_default = 0;
-    std::string why;                    ///< why this is the default
+    std::string why;  ///< why this is the default
 };
 
 /// A number, a time of day or a yes/no that a unit may set.
@@ -97,9 +97,9 @@ enum class Looser : std::uint8_t { lower, higher, any };
 struct Parameter {
     std::string id;
     std::string title;
-    Unit unit = Unit::none;         ///< of numbers
+    Unit unit = Unit::none;  ///< of numbers
     ParameterValue by_default;
-    Interval<Exact> range;          ///< closed; numbers in `unit`, times of day in minutes
+    Interval<Exact> range;  ///< closed; numbers in `unit`, times of day in minutes
     Looser looser = Looser::any;
     std::vector<SourceUse> sources;
     HowSure sure = HowSure::from_memory;

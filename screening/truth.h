@@ -10,8 +10,17 @@ enum class Truth : std::uint8_t { no, open, yes };
 {
     return static_cast<Truth>(2 - static_cast<int>(value));  // 2: the last of the three enumerators
 }
-[[nodiscard]] constexpr Truth both(Truth a, Truth b) { return a < b ? a : b; }
-[[nodiscard]] constexpr Truth either(Truth a, Truth b) { return a < b ? b : a; }
-[[nodiscard]] constexpr Truth from_bool(bool value) { return value ? Truth::yes : Truth::no; }
+[[nodiscard]] constexpr Truth both(Truth a, Truth b)
+{
+    return a < b ? a : b;
+}
+[[nodiscard]] constexpr Truth either(Truth a, Truth b)
+{
+    return a < b ? b : a;
+}
+[[nodiscard]] constexpr Truth from_bool(bool value)
+{
+    return value ? Truth::yes : Truth::no;
+}
 
 }  // namespace foreday::screening

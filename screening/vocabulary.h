@@ -10,20 +10,61 @@ namespace foreday::screening {
 enum class Level : std::uint8_t { note, act, ask, stop };
 
 enum class Topic : std::uint8_t {
-    identity_and_booking, consent, blood_thinners, sugar, heart, lungs_and_airway, brain_and_mind,
-    kidney_and_fluid, liver_and_blood, gut_and_preparation, fasting, other_medicines, allergy,
-    pregnancy, infection, devices, sedation_and_site, escort_and_home, record,
+    identity_and_booking,
+    consent,
+    blood_thinners,
+    sugar,
+    heart,
+    lungs_and_airway,
+    brain_and_mind,
+    kidney_and_fluid,
+    liver_and_blood,
+    gut_and_preparation,
+    fasting,
+    other_medicines,
+    allergy,
+    pregnancy,
+    infection,
+    devices,
+    sedation_and_site,
+    escort_and_home,
+    record,
 };
 
 enum class Hazard : std::uint8_t {
-    bleeding, clot, aspiration, low_sugar, high_sugar, ketoacidosis, kidney, fluid_and_salts,
-    heart_and_pressure, breathing, seizure, withdrawal, infection, view, wrong_patient,
+    bleeding,
+    clot,
+    aspiration,
+    low_sugar,
+    high_sugar,
+    ketoacidosis,
+    kidney,
+    fluid_and_salts,
+    heart_and_pressure,
+    breathing,
+    seizure,
+    withdrawal,
+    infection,
+    view,
+    wrong_patient,
     harm_on_the_way_home,
 };
 
 enum class Role : std::uint8_t {
-    scheduler, arrival_clerk, nurse, endoscopist, anaesthesia, medical_director, manager, auditor,
-    prescriber, cardiology, haematology, diabetes, kidney, obstetrics,
+    scheduler,
+    arrival_clerk,
+    nurse,
+    endoscopist,
+    anaesthesia,
+    medical_director,
+    manager,
+    auditor,
+    prescriber,
+    cardiology,
+    haematology,
+    diabetes,
+    kidney,
+    obstetrics,
 };
 
 /// How sure a figure is. The first three may give a date; the last two only once the unit's policy

@@ -3,8 +3,8 @@
 #include <array>
 
 #include "data/reading/case_draft.h"
-#include "data/reading/scalars.h"
 #include "data/reading/reading_parts.h"
+#include "data/reading/scalars.h"
 #include "data/reading/value_reading.h"
 #include "data/reading/who_said.h"
 
@@ -17,7 +17,8 @@ using screening::Informant;
 using screening::Strength;
 
 constexpr std::array<std::string_view, 3> strength_names{"said", "document", "measured"};
-constexpr std::array<std::string_view, 3> not_known_names{"does not know", "would not say", "could not be measured"};
+constexpr std::array<std::string_view, 3> not_known_names{"does not know", "would not say",
+                                                          "could not be measured"};
 
 Answer answer_in(AnswerSetting setting, const CaseDraft& draft)
 {
@@ -65,7 +66,8 @@ void read_source(const MapReader& map, Answer& answer, CaseDraft& draft)
 {
     Faults& faults = draft.faults;
     if (map["source"] != nullptr) {
-        answer.strength = read_word<Strength>(*map["source"], strength_names, faults).value_or(answer.strength);
+        answer.strength =
+            read_word<Strength>(*map["source"], strength_names, faults).value_or(answer.strength);
         answer.informant = usual_informant(answer.strength);
     }
     answer.informant = informant_at(map, answer.informant, faults);
@@ -77,23 +79,26 @@ void read_source(const MapReader& map, Answer& answer, CaseDraft& draft)
     answer.unseen = map["unseen"] != nullptr && read_yes_no(*map["unseen"], faults).value_or(false);
 }
 
-Answer read_long_answer(const Located& node, const FactDefinition& fact, AnswerSetting setting, CaseDraft& draft)
+Answer read_long_answer(const Located& node, const FactDefinition& fact, AnswerSetting setting,
+                        CaseDraft& draft)
 {
     const MapReader map(node, "an answer",
                         {{},
-                         {"value", "not known", "words", "who", "informant", "interpreter", "source", "origin", "when",
-                          "at", "dated", "unseen", "desk"}},
+                         {"value", "not known", "words", "who", "informant", "interpreter", "source",
+                          "origin", "when", "at", "dated", "unseen", "desk"}},
                         draft.faults);
     Answer answer = answer_in(setting, draft);
     if (map.wrote("value") == map.wrote("not known")) {
-        draft.faults.add(node, map.wrote("value") ? "an answer that is known and not known" : "an answer without a value",
-                         "value: ..., or not known: does not know");
+        draft.faults.add(
+            node, map.wrote("value") ? "an answer that is known and not known" : "an answer without a value",
+            "value: ..., or not known: does not know");
     }
     if (map["value"] != nullptr) {
         answer.value = read_value(*map["value"], fact, draft);
     } else if (map["not known"] != nullptr) {
-        answer.why_not_known = read_word<screening::WhyNotKnown>(*map["not known"], not_known_names, draft.faults)
-                                   .value_or(screening::WhyNotKnown::does_not_know);
+        answer.why_not_known =
+            read_word<screening::WhyNotKnown>(*map["not known"], not_known_names, draft.faults)
+                .value_or(screening::WhyNotKnown::does_not_know);
     }
     read_source(map, answer, draft);
     read_dates(map, answer, draft);
@@ -160,7 +165,8 @@ void read_answers_of(const Located& key, const Located& node, AnswerSetting sett
 void read_case_facts(const Located& node, CaseDraft& draft)
 {
     if (node.kind != Located::Kind::map) {
-        draft.faults.add(node, fmt::format("facts: {} where a map is needed", kind_name(node)), "FACT: answer");
+        draft.faults.add(node, fmt::format("facts: {} where a map is needed", kind_name(node)),
+                         "FACT: answer");
     }
     for (std::size_t i = 0; i < node.keys.size(); ++i) {
         read_answers_of(node.keys[i], node.items[i], AnswerSetting::phone_call, draft);

@@ -62,7 +62,8 @@ void read_procedures(const Located& node, CaseDraft& draft)
             continue;
         }
         if (std::ranges::find(procedures, *place) != procedures.end()) {
-            draft.faults.add(item, fmt::format("{} is booked twice", screening::as_written(item.text)), "once");
+            draft.faults.add(item, fmt::format("{} is booked twice", screening::as_written(item.text)),
+                             "once");
         } else {
             procedures.push_back(*place);
         }
@@ -88,7 +89,8 @@ void read_start(const Located& node, CaseDraft& draft)
                          "a day up to 2037-12-31; beyond it the zone data we read names no clock changes");
     }
     if (booking.patient.born > screening::date_of(booking.start)) {
-        draft.faults.add(node, "the procedure lies before the patient was born", "mend the date of birth or the start");
+        draft.faults.add(node, "the procedure lies before the patient was born",
+                         "mend the date of birth or the start");
     }
 }
 
@@ -108,8 +110,10 @@ void read_ordered_preparation(const Located& node, CaseDraft& draft)
     const auto& ids = draft.preparations.ids();
     if (text->find('_') != std::string::npos) {
         const std::vector<std::string_view> names(ids.begin(), ids.end());
-        draft.warnings.add(node, fmt::format("{} is no preparation's id, so it is taken as words", screening::as_written(*text)),
-                           perhaps(*text, names));
+        draft.warnings.add(
+            node,
+            fmt::format("{} is no preparation's id, so it is taken as words", screening::as_written(*text)),
+            perhaps(*text, names));
     }
 }
 

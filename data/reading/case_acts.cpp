@@ -21,7 +21,8 @@ using screening::Role;
 
 bool has_limit(const screening::Preparation& preparation, std::string_view id)
 {
-    return std::ranges::any_of(preparation.limits, [&](const auto& limit) { return limit.finding.head.id == id; });
+    return std::ranges::any_of(preparation.limits,
+                               [&](const auto& limit) { return limit.finding.head.id == id; });
 }
 
 bool has_medicine_item(const CaseDraft& draft, std::string_view id)
@@ -61,8 +62,9 @@ std::string item_at(const MapReader& map, ItemKind kind, CaseDraft& draft)
     const bool fits = is_item(item, draft) && (kind == ItemKind::any || item.starts_with("hold:"));
     if (!item.empty() && !fits) {
         draft.faults.add(*map["item"], fmt::format("there is no item {}", as_written(item)),
-                         kind == ItemKind::hold ? "\"hold:\" and the id of an entry of the medicine list"
-                                                : "\"finding:ID\", \"hold:ID of the list's entry\" or \"preparation:ID:LIMIT\"");
+                         kind == ItemKind::hold
+                             ? "\"hold:\" and the id of an entry of the medicine list"
+                             : "\"finding:ID\", \"hold:ID of the list's entry\" or \"preparation:ID:LIMIT\"");
     }
     return item;
 }
@@ -75,9 +77,8 @@ std::optional<Role> role_at(const MapReader& map, Faults& faults)
 bool is_fingerprint(std::string_view text)
 {
     constexpr std::size_t digits = 64;  // of a SHA-256
-    return text.size() == digits && std::ranges::all_of(text, [](char c) {
-               return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'f');
-           });
+    return text.size() == digits &&
+           std::ranges::all_of(text, [](char c) { return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'f'); });
 }
 
 void read_fingerprint(const MapReader& map, Decision& decision, Faults& faults)
@@ -99,26 +100,31 @@ Decision read_decision(const Located& node, CaseDraft& draft)
     constexpr std::array<std::string_view, 4> answers{"agree", "change", "ask outside", "not go ahead"};
     constexpr std::array<std::string_view, 3> manners{"signed", "spoken", "from outside"};
     Faults& faults = draft.faults;
-    const MapReader map(node, "a decision",
-                        {{"item", "answer", "who", "role", "how", "when"}, {"words", "fingerprint", "last_dose"}}, faults);
+    const MapReader map(
+        node, "a decision",
+        {{"item", "answer", "who", "role", "how", "when"}, {"words", "fingerprint", "last_dose"}}, faults);
     Decision decision;
     decision.item = item_at(map, ItemKind::any, draft);
     if (map["answer"] != nullptr) {
-        decision.answer = read_word<DecisionAnswer>(*map["answer"], answers, faults).value_or(DecisionAnswer::agree);
+        decision.answer =
+            read_word<DecisionAnswer>(*map["answer"], answers, faults).value_or(DecisionAnswer::agree);
     }
     decision.words = text_at(map, "words", faults);
     decision.who = text_at(map, "who", faults);
     decision.role = role_at(map, faults).value_or(Role::endoscopist);
     if (map["how"] != nullptr) {
-        decision.manner = read_word<DecisionManner>(*map["how"], manners, faults).value_or(DecisionManner::is_signed);
+        decision.manner =
+            read_word<DecisionManner>(*map["how"], manners, faults).value_or(DecisionManner::is_signed);
     }
     decision.when = moment_at(map, "when", draft);
     read_fingerprint(map, decision, faults);
     if (map["last_dose"] != nullptr) {
         decision.last_dose = read_date(*map["last_dose"], faults);
     }
-    if (map.wrote("last_dose") && (decision.answer != DecisionAnswer::change || !decision.item.starts_with("hold:"))) {
-        faults.add(map.key("last_dose"), "a last dose on a decision that changes no hold", "with `answer: change` of a hold only");
+    if (map.wrote("last_dose") &&
+        (decision.answer != DecisionAnswer::change || !decision.item.starts_with("hold:"))) {
+        faults.add(map.key("last_dose"), "a last dose on a decision that changes no hold",
+                   "with `answer: change` of a hold only");
     }
     if (decision.answer == DecisionAnswer::change && !map.wrote("words") && !map.wrote("last_dose")) {
         faults.add(node, "a change that does not say what changes", "words: ..., or last_dose: a date");
@@ -161,7 +167,8 @@ void read_concerns(const Located& node, CaseDraft& draft)
             concern.level = screening::Level::stop;
         }
         if (map["topic"] != nullptr) {
-            concern.topic = read_named(*map["topic"], screening::Topic::record, draft.faults).value_or(concern.topic);
+            concern.topic =
+                read_named(*map["topic"], screening::Topic::record, draft.faults).value_or(concern.topic);
         }
         concern.at = moment_at(map, "when", draft);
         draft.record.concerns.push_back(std::move(concern));
@@ -209,7 +216,8 @@ void read_doses_taken(const Located& node, screening::Arrival& arrival, CaseDraf
     for (std::size_t i = 0; i < node.keys.size(); ++i) {
         const std::string& id = node.keys[i].text;
         if (!has_medicine_item(draft, id)) {
-            draft.faults.add(node.keys[i], fmt::format("there is no entry {} in the medicine list", as_written(id)),
+            draft.faults.add(node.keys[i],
+                             fmt::format("there is no entry {} in the medicine list", as_written(id)),
                              "the id of an entry of the list");
         }
         if (const auto dose = read_dose(node.items[i], draft)) {
@@ -222,7 +230,8 @@ void read_doses_taken(const Located& node, screening::Arrival& arrival, CaseDraf
 void read_measures(const Located& node, CaseDraft& draft)
 {
     if (node.kind != Located::Kind::map) {
-        draft.faults.add(node, fmt::format("measures: {} where a map is needed", kind_name(node)), "FACT: value");
+        draft.faults.add(node, fmt::format("measures: {} where a map is needed", kind_name(node)),
+                         "FACT: value");
     }
     for (std::size_t i = 0; i < node.keys.size(); ++i) {
         read_answers_of(node.keys[i], node.items[i], AnswerSetting::measured_today, draft);
@@ -244,7 +253,8 @@ void read_let_pass(const Located& node, screening::Arrival& arrival, CaseDraft& 
 void read_arrival(const Located& node, CaseDraft& draft)
 {
     const MapReader map(node, "the arrival",
-                        {{}, {"here_since", "measures", "intake", "nothing_else", "doses_taken", "decided"}}, draft.faults);
+                        {{}, {"here_since", "measures", "intake", "nothing_else", "doses_taken", "decided"}},
+                        draft.faults);
     screening::Arrival arrival;
     if (map["here_since"] != nullptr) {
         arrival.here_since = read_local(*map["here_since"], draft);

@@ -33,7 +33,8 @@ bool has_value(const Located& tree, std::string_view key)
     return node != nullptr && node->kind != Located::Kind::nothing;
 }
 
-void read_place(const Located& tree, const std::filesystem::path& file, PolicyNamed named, Faults& faults, CaseStart& start)
+void read_place(const Located& tree, const std::filesystem::path& file, PolicyNamed named, Faults& faults,
+                CaseStart& start)
 {
     const bool unit = has_value(tree, "unit");
     const bool zone = has_value(tree, "zone");
@@ -68,12 +69,13 @@ void read_tree(const Located& tree, CaseDraft& draft, ReadCase& result)
 {
     const MapReader map(tree, "a case",
                         {{"case", "booking"},
-                         {"unit", "zone", "as_of", "facts", "medicines", "decisions", "told", "concerns", "cleared",
-                          "arrival", "done"}},
+                         {"unit", "zone", "as_of", "facts", "medicines", "decisions", "told", "concerns",
+                          "cleared", "arrival", "done"}},
                         draft.faults);
     draft.record.id = text_at(map, "case", draft.faults);
     if (map.has("unit") && map.has("zone")) {
-        draft.faults.add(map.key("zone"), "a case with a unit and a zone", "one of the two: a unit's policy names its zone");
+        draft.faults.add(map.key("zone"), "a case with a unit and a zone",
+                         "one of the two: a unit's policy names its zone");
     }
     if (map["as_of"] != nullptr) {
         result.as_of = read_moment(*map["as_of"], draft);
@@ -126,7 +128,8 @@ std::optional<Dose> read_dose(const Located& node, CaseDraft& draft)
 {
     if (node.kind == Located::Kind::scalar && node.text.find('T') != std::string::npos) {
         const auto local = read_local(node, draft);
-        return local ? std::optional{Dose{screening::date_of(*local), screening::time_of_day(*local)}} : std::nullopt;
+        return local ? std::optional{Dose{screening::date_of(*local), screening::time_of_day(*local)}}
+                     : std::nullopt;
     }
     const auto day = read_date(node, draft.faults);
     return day ? std::optional{Dose{*day, std::nullopt}} : std::nullopt;

@@ -14,10 +14,10 @@ enum class PolicyNamed { by_the_case, elsewhere };
 
 /// What a case says of the place it belongs to: read first, because rules and clock hang on it.
 struct CaseStart {
-    std::optional<std::filesystem::path> policy;      ///< the file of `unit:`, seen from the case's folder
-    std::optional<std::string> zone;                  ///< `zone:`, where no unit is named
-    std::optional<screening::WrittenTime> as_of;      ///< empty: not said, or not readable
-    std::optional<screening::WrittenTime> start;      ///< of the procedure; empty: not readable
+    std::optional<std::filesystem::path> policy;  ///< the file of `unit:`, seen from the case's folder
+    std::optional<std::string> zone;              ///< `zone:`, where no unit is named
+    std::optional<screening::WrittenTime> as_of;  ///< empty: not said, or not readable
+    std::optional<screening::WrittenTime> start;  ///< of the procedure; empty: not readable
     /// Only what keeps anyone from going on: no such file, no YAML, neither unit nor zone, an unknown zone.
     /// Everything else is told by read_case.
     std::vector<LocatedFault> faults;

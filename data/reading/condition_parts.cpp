@@ -48,7 +48,8 @@ void sort_once(std::vector<T>& places)
     places.erase(std::ranges::unique(places).begin(), places.end());
 }
 
-std::optional<Comparison> read_choices(const Located& node, FactIndex index, const FactDefinition& fact, Faults& faults)
+std::optional<Comparison> read_choices(const Located& node, FactIndex index, const FactDefinition& fact,
+                                       Faults& faults)
 {
     const std::vector<std::string_view> names(fact.choices.begin(), fact.choices.end());
     screening::FactIsOneOf test{index, {}};
@@ -89,8 +90,9 @@ std::optional<Comparison> read_within(const Located& node, FactIndex index, Prot
         return std::nullopt;
     }
     if (!counts(length->unit) || !length->value.is_whole() || length->value < Exact{0}) {
-        draft.faults.add(node, fmt::format("{} cannot be counted on the calendar", screening::as_written(node.text)),
-                         fmt::format("a whole number of {}", right));
+        draft.faults.add(
+            node, fmt::format("{} cannot be counted on the calendar", screening::as_written(node.text)),
+            fmt::format("a whole number of {}", right));
         return std::nullopt;
     }
     return screening::FactWithin{index, Limit{length->value}, length->unit};
@@ -106,9 +108,11 @@ std::optional<Operator> written_operator(const MapReader& map, Faults& faults)
         }
     }
     if (written.size() == 1) {
-        return static_cast<Operator>(std::ranges::find(operator_names(), written.front()) - operator_names().begin());
+        return static_cast<Operator>(std::ranges::find(operator_names(), written.front()) -
+                                     operator_names().begin());
     }
-    faults.add(map.node(), written.empty() ? "a comparison without its limit" : "two limits in one comparison",
+    faults.add(map.node(),
+               written.empty() ? "a comparison without its limit" : "two limits in one comparison",
                written.empty() ? fmt::format("one of: {}", fmt::join(operator_names(), ", "))
                                : "one limit; put two comparisons into `all`");
     return std::nullopt;
@@ -118,9 +122,10 @@ void warn_of_reach(const Located& node, const FactDefinition& fact, const Limit&
 {
     const auto* number = std::get_if<Exact>(&limit);
     if (number != nullptr && (*number < fact.plausible.lowest || *number > fact.plausible.highest)) {
-        draft.warnings.add(node, fmt::format("the limit lies outside what \"{}\" can be", fact.id),
-                           fmt::format("a limit from {} to {}", quantity_text(fact.plausible.lowest, fact.unit),
-                                       quantity_text(fact.plausible.highest, fact.unit)));
+        draft.warnings.add(
+            node, fmt::format("the limit lies outside what \"{}\" can be", fact.id),
+            fmt::format("a limit from {} to {}", quantity_text(fact.plausible.lowest, fact.unit),
+                        quantity_text(fact.plausible.highest, fact.unit)));
     }
 }
 
@@ -215,7 +220,8 @@ std::optional<Comparison> read_fact_comparison(const Located& node, ProtocolDraf
     const auto written = std::ranges::find_if(tests, [&](std::string_view test) { return map.has(test); });
     if (written == tests.end()) {
         if (std::ranges::none_of(tests, [&](std::string_view test) { return map.wrote(test); })) {
-            draft.faults.add(node, fmt::format("the fact \"{}\" without a test", fact.id), std::string{tests_of(fact.type)});
+            draft.faults.add(node, fmt::format("the fact \"{}\" without a test", fact.id),
+                             std::string{tests_of(fact.type)});
         }
         return std::nullopt;
     }
@@ -238,7 +244,8 @@ std::optional<Comparison> read_calculated(const Located& node, ProtocolDraft& dr
         names.push_back(name_of(static_cast<screening::Calculator>(i)));
     }
     const Located* name = map["calculated"];
-    const auto calculator = name == nullptr ? std::nullopt : read_word<screening::Calculator>(*name, names, draft.faults);
+    const auto calculator =
+        name == nullptr ? std::nullopt : read_word<screening::Calculator>(*name, names, draft.faults);
     const auto op = written_operator(map, draft.faults);
     const Located* value = op ? map[operator_names()[static_cast<std::size_t>(*op)]] : nullptr;
     if (!calculator || value == nullptr) {
@@ -252,7 +259,8 @@ std::optional<Comparison> read_calculated(const Located& node, ProtocolDraft& dr
         }
     }
     const auto limit = read_limit(*value, {name_of(which), unit_of(which)}, draft);
-    return limit ? std::optional<Comparison>{screening::CalculatedCompares{which, *op, *limit}} : std::nullopt;
+    return limit ? std::optional<Comparison>{screening::CalculatedCompares{which, *op, *limit}}
+                 : std::nullopt;
 }
 
 screening::TakesMedicine read_medicine_ids(const Located& node, ProtocolDraft& draft)
@@ -274,9 +282,11 @@ screening::TakesMedicine read_medicine_ids(const Located& node, ProtocolDraft& d
             draft.medicines.table.mark_used(*medicine);
             takes.medicines.push_back(*medicine);
         } else if (draft.classes.table.complete() && draft.medicines.table.complete()) {
-            std::vector<std::string_view> names(draft.classes.table.ids().begin(), draft.classes.table.ids().end());
+            std::vector<std::string_view> names(draft.classes.table.ids().begin(),
+                                                draft.classes.table.ids().end());
             names.insert(names.end(), draft.medicines.table.ids().begin(), draft.medicines.table.ids().end());
-            draft.faults.add(*item, fmt::format("there is no class and no medicine {}", screening::as_written(*id)),
+            draft.faults.add(*item,
+                             fmt::format("there is no class and no medicine {}", screening::as_written(*id)),
                              perhaps(*id, names));
         }
     }
@@ -306,8 +316,9 @@ std::optional<Comparison> read_record_test(const Located& node, RecordTests reco
                                                     "told no longer right", "out of scope"};
     const auto what = read_word<screening::RecordHas::What>(node, names, draft.faults);
     if (what && record == RecordTests::refused) {
-        draft.faults.add(node, "a rule that is not about the record looks at the record",
-                         "kind: record, or another condition; what is not known leaves a rule open by itself");
+        draft.faults.add(
+            node, "a rule that is not about the record looks at the record",
+            "kind: record, or another condition; what is not known leaves a rule open by itself");
         return std::nullopt;
     }
     return what ? std::optional<Comparison>{screening::RecordHas{*what}} : std::nullopt;

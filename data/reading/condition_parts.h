@@ -7,7 +7,8 @@
 namespace foreday::data {
 
 /// {fact: weight, at_least: 150 kg} and the other forms of a fact.
-[[nodiscard]] std::optional<screening::Comparison> read_fact_comparison(const Located& node, ProtocolDraft& draft);
+[[nodiscard]] std::optional<screening::Comparison> read_fact_comparison(const Located& node,
+                                                                        ProtocolDraft& draft);
 /// {calculated: cockcroft_gault, below: 50 mL/min}
 [[nodiscard]] std::optional<screening::Comparison> read_calculated(const Located& node, ProtocolDraft& draft);
 /// The value of `ordered:`, one id or a list.

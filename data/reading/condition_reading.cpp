@@ -77,7 +77,8 @@ Condition read_at_least(const Located& node, RecordTests record, ProtocolDraft& 
         return condition;
     }
     if (count->kind == Located::Kind::map) {
-        condition.count = read_limit(*count, {"a count", screening::Unit::none}, draft).value_or(screening::Exact{});
+        condition.count =
+            read_limit(*count, {"a count", screening::Unit::none}, draft).value_or(screening::Exact{});
     } else if (const auto most = static_cast<std::int64_t>(condition.children.size()); most > 0) {
         condition.count = screening::Exact{read_whole(*count, 1, most, draft.faults).value_or(1)};
     }
@@ -117,8 +118,8 @@ constexpr std::array<std::string_view, 7> comparisons{"fact",          "calculat
 bool is_head(const Located& node, std::string_view name)
 {
     const Located* value = find(node, name);
-    return value != nullptr && (name != "at_least" || node.keys.size() == 1 || find(*value, "count") != nullptr ||
-                                find(*value, "of") != nullptr);
+    return value != nullptr && (name != "at_least" || node.keys.size() == 1 ||
+                                find(*value, "count") != nullptr || find(*value, "of") != nullptr);
 }
 
 /// The word that says what kind of condition it is; empty when there is none. Comparisons come first:
@@ -141,10 +142,11 @@ Condition read_condition(const Located& node, RecordTests record, ProtocolDraft&
     if (head.empty()) {
         std::vector<std::string_view> heads(groups.begin(), groups.end());
         heads.insert(heads.end(), comparisons.begin(), comparisons.end());
-        const std::string written = node.keys.empty() ? std::string{kind_name(node)}
-                                                      : screening::as_written(node.keys.front().text);
-        draft.faults.add(node.keys.empty() ? node : node.keys.front(), fmt::format("{} is no condition", written),
-                         node.keys.empty() ? "{fact: ..., is: yes}, for example" : perhaps(node.keys.front().text, heads));
+        const std::string written =
+            node.keys.empty() ? std::string{kind_name(node)} : screening::as_written(node.keys.front().text);
+        draft.faults.add(
+            node.keys.empty() ? node : node.keys.front(), fmt::format("{} is no condition", written),
+            node.keys.empty() ? "{fact: ..., is: yes}, for example" : perhaps(node.keys.front().text, heads));
         return {};
     }
     if (std::ranges::find(groups, head) != groups.end()) {

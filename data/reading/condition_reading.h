@@ -10,7 +10,8 @@ enum class RecordTests { refused, allowed };
 /// Reads one condition. Facts, calculators' bindings, medicines, classes, procedures, parameters and the
 /// table of preparations must stand in the draft. After a fault the place of the condition is filled with
 /// one that is always true.
-[[nodiscard]] screening::Condition read_condition(const Located& node, RecordTests record, ProtocolDraft& draft);
+[[nodiscard]] screening::Condition read_condition(const Located& node, RecordTests record,
+                                                  ProtocolDraft& draft);
 
 /// Ids of classes and medicines as one list: `anticoagulant` or `[sglt2, ibuprofen]`.
 [[nodiscard]] screening::TakesMedicine read_medicine_ids(const Located& node, ProtocolDraft& draft);

@@ -22,7 +22,8 @@ HowSure weakest(const Preparation& preparation)
 
 }  // namespace
 
-std::vector<Confirmable> confirmables(const screening::Protocol& protocol, const std::vector<std::uint32_t>& options)
+std::vector<Confirmable> confirmables(const screening::Protocol& protocol,
+                                      const std::vector<std::uint32_t>& options)
 {
     std::vector<Confirmable> all;
     const auto add_rule = [&](std::string kind, const RuleHead& head) {

@@ -74,8 +74,10 @@ Danger read_order(const Located& node, const FactDefinition& fact, Faults& fault
     std::vector<std::uint32_t> sorted = danger.order;
     std::ranges::sort(sorted);
     const bool twice = std::ranges::adjacent_find(sorted) != sorted.end();
-    if (node.kind == Located::Kind::list && faults.count() == before && (twice || sorted.size() != names.size())) {
-        faults.add(node, "the order does not name each choice once", fmt::format("all of: {}", fmt::join(names, ", ")));
+    if (node.kind == Located::Kind::list && faults.count() == before &&
+        (twice || sorted.size() != names.size())) {
+        faults.add(node, "the order does not name each choice once",
+                   fmt::format("all of: {}", fmt::join(names, ", ")));
     }
     return danger;
 }
@@ -114,7 +116,8 @@ Danger read_danger(const Located& node, const FactDefinition& fact, Faults& faul
         if (node.kind == Located::Kind::scalar && std::ranges::find(words, node.text) != words.end()) {
             danger.kind = kind_of(node.text);
         } else {
-            faults.add(node, fmt::format("this is no danger that \"{}\" can have", fact.id), right_for(fact.type));
+            faults.add(node, fmt::format("this is no danger that \"{}\" can have", fact.id),
+                       right_for(fact.type));
         }
         return danger;
     }
@@ -138,7 +141,8 @@ Danger read_danger(const Located& node, const FactDefinition& fact, Faults& faul
         danger = read_order(*map["order"], fact, faults);
     } else if (map["away from"] != nullptr) {
         danger.kind = Kind::away_from;
-        danger.safe = read_number_range(*map["away from"], fact, faults).value_or(screening::NumberInterval{});
+        danger.safe =
+            read_number_range(*map["away from"], fact, faults).value_or(screening::NumberInterval{});
     }
     return danger;
 }

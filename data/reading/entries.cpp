@@ -30,7 +30,8 @@ std::optional<std::uint32_t> IdTable::resolve(const Located& node, Faults& fault
     const auto place = find(*id);
     if (!place && complete_) {
         const std::vector<std::string_view> names(ids_.begin(), ids_.end());
-        faults.add(node, fmt::format("there is no {} {}", what_, screening::as_written(*id)), perhaps(*id, names));
+        faults.add(node, fmt::format("there is no {} {}", what_, screening::as_written(*id)),
+                   perhaps(*id, names));
     }
     return place;
 }

@@ -35,7 +35,8 @@ void refuse_key(const MapReader& map, std::string_view key, std::string_view onl
 void require_key(const MapReader& map, std::string_view key, const FactDefinition& fact, Faults& faults)
 {
     if (!map.wrote(key)) {
-        faults.add(map.node(), fmt::format("the fact \"{}\" has no \"{}\"", fact.id, key), fmt::format("{}: ...", key));
+        faults.add(map.node(), fmt::format("the fact \"{}\" has no \"{}\"", fact.id, key),
+                   fmt::format("{}: ...", key));
     }
 }
 
@@ -67,7 +68,8 @@ void read_plausible(const MapReader& map, FactDefinition& fact, Faults& faults)
     }
     require_key(map, "plausible", fact, faults);
     if (map["plausible"] != nullptr) {
-        fact.plausible = read_number_range(*map["plausible"], fact, faults).value_or(screening::NumberInterval{});
+        fact.plausible =
+            read_number_range(*map["plausible"], fact, faults).value_or(screening::NumberInterval{});
     }
 }
 
@@ -118,9 +120,11 @@ void read_tolerance(const MapReader& map, FactDefinition& fact, Faults& faults)
     }
     if (!screening::comparable(quantity->unit, unit) || (temperature && quantity->unit != unit) ||
         quantity->value < Exact{0}) {
-        faults.add(*tolerance, fmt::format("{} is no tolerance of \"{}\"", screening::as_written(tolerance->text), fact.id),
-                   unit == Unit::none ? "a number without a unit"
-                                      : fmt::format("a number in {}, 0 or more", screening::unit_text(unit)));
+        faults.add(
+            *tolerance,
+            fmt::format("{} is no tolerance of \"{}\"", screening::as_written(tolerance->text), fact.id),
+            unit == Unit::none ? "a number without a unit"
+                               : fmt::format("a number in {}, 0 or more", screening::unit_text(unit)));
         return;
     }
     fact.tolerance = screening::convert(quantity->value, quantity->unit, unit);
@@ -156,7 +160,8 @@ FactDefinition read_fact(const Located& node, ProtocolDraft& draft, std::vector<
         fact.topic = read_named(*map["topic"], Topic::record, faults).value_or(Topic::record);
     }
     if (map["scope"] != nullptr) {
-        fact.scope = read_word<FactScope>(*map["scope"], scope_names, faults).value_or(FactScope::booked_case);
+        fact.scope =
+            read_word<FactScope>(*map["scope"], scope_names, faults).value_or(FactScope::booked_case);
     }
     fact.question = text_at(map, "question", faults);
     fact.why = text_at(map, "why", faults);
@@ -201,7 +206,8 @@ void read_asked_when(ProtocolDraft& draft)
         if (node == nullptr || node->kind == Located::Kind::nothing) {
             return nullptr;
         }
-        return std::make_shared<const screening::Condition>(read_condition(*node, RecordTests::refused, draft));
+        return std::make_shared<const screening::Condition>(
+            read_condition(*node, RecordTests::refused, draft));
     };
     for (std::size_t i = 0; i < draft.facts.by_place.size(); ++i) {
         draft.protocol.facts[i].asked_when = read(*draft.facts.by_place[i]);

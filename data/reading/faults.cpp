@@ -56,8 +56,8 @@ std::vector<LocatedFault> Faults::sorted() const
     const std::size_t total = all.size() + uncounted_;
     if (total > most_shown) {
         all.resize(std::min(all.size(), most_shown));
-        all.push_back(LocatedFault{
-            "", 0, 0, fmt::format("{} more faults are not shown", total - all.size()), "mend these first"});
+        all.push_back(LocatedFault{"", 0, 0, fmt::format("{} more faults are not shown", total - all.size()),
+                                   "mend these first"});
     }
     return all;
 }

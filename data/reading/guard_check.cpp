@@ -129,9 +129,9 @@ private:
     [[nodiscard]] bool guarded(std::uint32_t place) const
     {
         const Guard& guard = guards_.at(place);
-        const bool by_parts = !guard.parts.empty() && std::ranges::all_of(guard.parts, [this](const std::string& part) {
-            return stands_beside(part);
-        });
+        const bool by_parts =
+            !guard.parts.empty() &&
+            std::ranges::all_of(guard.parts, [this](const std::string& part) { return stands_beside(part); });
         return !guard.exists() || by_parts || stands_beside(guard.whole);
     }
 
@@ -140,9 +140,10 @@ private:
         if (on_circle_.at(place) || guarded(place)) {
             return;
         }
-        draft_.faults.add(at, fmt::format("\"{}\" is looked at outside its guard", draft_.facts.table.ids().at(place)),
-                          fmt::format("an `all` with its asked_when of line {}, written exactly so",
-                                      find(*draft_.facts.by_place.at(place), "asked_when")->line));
+        draft_.faults.add(
+            at, fmt::format("\"{}\" is looked at outside its guard", draft_.facts.table.ids().at(place)),
+            fmt::format("an `all` with its asked_when of line {}, written exactly so",
+                        find(*draft_.facts.by_place.at(place), "asked_when")->line));
     }
 
     void check_inputs(const Located& calculated)

@@ -31,8 +31,10 @@ std::optional<Limit> read_length(const Located& node, HoldAction action, Protoco
     const auto limit = read_limit(node, {"the number of this action", unit}, draft);
     const auto* number = limit ? std::get_if<Exact>(&*limit) : nullptr;
     if (number != nullptr && (!number->is_whole() || *number < Exact{0})) {
-        draft.faults.add(node, fmt::format("{} is no number for \"{}\"", screening::as_written(node.text), name_of(action)),
-                         fmt::format("whole {}, 0 or more", screening::unit_text(unit)));
+        draft.faults.add(
+            node,
+            fmt::format("{} is no number for \"{}\"", screening::as_written(node.text), name_of(action)),
+            fmt::format("whole {}, 0 or more", screening::unit_text(unit)));
         return std::nullopt;
     }
     return limit;
@@ -43,7 +45,8 @@ void read_number(const MapReader& map, HoldRule& rule, ProtocolDraft& draft)
     if (!needs_a_number(rule.action)) {
         for (const std::string_view key : {"number", "too_short_below"}) {
             if (map.wrote(key)) {
-                draft.faults.add(map.key(key), fmt::format("\"{}\" takes no \"{}\"", name_of(rule.action), key),
+                draft.faults.add(map.key(key),
+                                 fmt::format("\"{}\" takes no \"{}\"", name_of(rule.action), key),
                                  "leave it out, or another action");
             }
         }
@@ -54,8 +57,9 @@ void read_number(const MapReader& map, HoldRule& rule, ProtocolDraft& draft)
         told = read_length(*map["number"], rule.action, draft);
         rule.number = told.value_or(Exact{});
     } else if (!map.wrote("number")) {
-        draft.faults.add(map.node(), fmt::format("\"{}\" without its number", name_of(rule.action)),
-                         fmt::format("number: so many {}", screening::unit_text(unit_of_number(rule.action))));
+        draft.faults.add(
+            map.node(), fmt::format("\"{}\" without its number", name_of(rule.action)),
+            fmt::format("number: so many {}", screening::unit_text(unit_of_number(rule.action))));
     }
     if (map["too_short_below"] == nullptr) {
         return;
@@ -72,8 +76,9 @@ void read_number(const MapReader& map, HoldRule& rule, ProtocolDraft& draft)
 void read_policy_use(const Located& node, HoldRule& rule, ProtocolDraft& draft)
 {
     const MapReader map(node, "policy", {{"question", "option"}, {}}, draft.faults);
-    const auto question =
-        map["question"] == nullptr ? std::nullopt : draft.policy_questions.table.use(*map["question"], draft.faults);
+    const auto question = map["question"] == nullptr
+                              ? std::nullopt
+                              : draft.policy_questions.table.use(*map["question"], draft.faults);
     if (!question || map["option"] == nullptr) {
         return;
     }
@@ -93,7 +98,8 @@ void read_policy_use(const Located& node, HoldRule& rule, ProtocolDraft& draft)
 void read_dose_conditions(const Located& node, HoldRule& rule, Faults& faults)
 {
     for (const Located& item : list_items(node, "conditions", faults)) {
-        if (const auto condition = read_named(item, screening::DoseCondition::space_from_the_preparation, faults)) {
+        if (const auto condition =
+                read_named(item, screening::DoseCondition::space_from_the_preparation, faults)) {
             rule.conditions.push_back(*condition);
         }
     }
@@ -108,7 +114,8 @@ void read_protects(const MapReader& map, HoldRule& rule, Faults& faults)
 {
     constexpr std::array<std::string_view, 2> words{"by omitting", "by taking"};
     if (map["protects"] != nullptr) {
-        rule.protects = read_word<screening::Protects>(*map["protects"], words, faults).value_or(rule.protects);
+        rule.protects =
+            read_word<screening::Protects>(*map["protects"], words, faults).value_or(rule.protects);
     } else if (!map.wrote("protects") && rule.action != HoldAction::ask_first &&
                rule.action != HoldAction::dose_to_be_stated) {
         faults.add(map.node(), fmt::format("\"{}\" does not say how it protects", rule.head.id),
@@ -155,8 +162,9 @@ void check_meanwhile(const MapReader& map, const HoldRule& rule, ProtocolDraft& 
 HoldRule read_hold(const Located& node, ProtocolDraft& draft)
 {
     Faults& faults = draft.faults;
-    const Keys own{{"for", "action"},
-                   {"policy", "when", "number", "too_short_below", "conditions", "protects", "published_fraction"}};
+    const Keys own{
+        {"for", "action"},
+        {"policy", "when", "number", "too_short_below", "conditions", "protects", "published_fraction"}};
     const MapReader map(node, "a hold", head_keys() + own, faults);
     HoldRule rule;
     rule.head = read_head(map, draft);
@@ -193,7 +201,8 @@ HoldRule read_hold(const Located& node, ProtocolDraft& draft)
 
 }  // namespace
 
-bool speaks_about(const HoldRule& rule, screening::MedicineIndex medicine, const screening::Protocol& protocol)
+bool speaks_about(const HoldRule& rule, screening::MedicineIndex medicine,
+                  const screening::Protocol& protocol)
 {
     return std::ranges::binary_search(rule.medicines, medicine) ||
            std::ranges::any_of(protocol.medicines.at(medicine).classes,

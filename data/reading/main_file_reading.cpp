@@ -22,7 +22,7 @@ using screening::Unit;
 
 struct EngineKey {
     std::string_view key;
-    ParameterIndex EngineParameters::* place;
+    ParameterIndex EngineParameters::*place;
     bool time_of_day = false;  ///< else a length of time
 };
 constexpr std::array<EngineKey, 9> engine_keys{{
@@ -45,7 +45,8 @@ void read_engine(const Located& node, ProtocolDraft& draft)
     }
     const MapReader map(node, "engine", keys, draft.faults);
     for (const EngineKey& row : engine_keys) {
-        const auto place = map[row.key] == nullptr ? std::nullopt : draft.parameters.table.use(*map[row.key], draft.faults);
+        const auto place =
+            map[row.key] == nullptr ? std::nullopt : draft.parameters.table.use(*map[row.key], draft.faults);
         if (!place || !draft.parameter_sound.at(*place)) {
             continue;
         }
@@ -55,7 +56,8 @@ void read_engine(const Located& node, ProtocolDraft& draft)
         const bool is_length = std::holds_alternative<screening::Exact>(parameter.by_default) &&
                                screening::comparable(parameter.unit, Unit::minute);
         if (row.time_of_day ? !is_time : !is_length) {
-            draft.faults.add(*map[row.key], fmt::format("the parameter \"{}\" cannot serve as {}", parameter.id, row.key),
+            draft.faults.add(*map[row.key],
+                             fmt::format("the parameter \"{}\" cannot serve as {}", parameter.id, row.key),
                              row.time_of_day ? "a parameter that is a time of day"
                                              : "a parameter in minutes, hours, days or weeks");
         }
@@ -124,7 +126,8 @@ void find_female(const MapReader& map, FactIndex sex, ProtocolDraft& draft)
     const auto& choices = draft.protocol.facts.at(sex).choices;
     const auto female = std::ranges::find(choices, "female");
     if (female == choices.end()) {
-        draft.faults.add(*map["sex"], "the fact bound to sex has no choice named female", "choices: [female, ...]");
+        draft.faults.add(*map["sex"], "the fact bound to sex has no choice named female",
+                         "choices: [female, ...]");
         return;
     }
     draft.protocol.calculators.female.place = static_cast<std::uint32_t>(female - choices.begin());
@@ -143,7 +146,8 @@ void read_calculators(const Located& node, ProtocolDraft& draft)
     const MapReader map(node, "calculators", keys, draft.faults);
     for (std::size_t i = 0; i < screening::calculator_input_count; ++i) {
         const auto input = static_cast<CalculatorInput>(i);
-        draft.protocol.calculators.facts[i] = read_needed(map, name_of(input), type_of(input), unit_needed(input), draft);
+        draft.protocol.calculators.facts[i] =
+            read_needed(map, name_of(input), type_of(input), unit_needed(input), draft);
     }
     if (const auto& sex = draft.protocol.calculators.facts[static_cast<std::size_t>(CalculatorInput::sex)]) {
         find_female(map, *sex, draft);
@@ -153,7 +157,8 @@ void read_calculators(const Located& node, ProtocolDraft& draft)
 void read_facts_needed(const Located& node, ProtocolDraft& draft)
 {
     const MapReader map(node, "facts_needed", {{"journey", "diagnostic_only"}, {}}, draft.faults);
-    draft.protocol.journey_fact = read_needed(map, "journey", FactType::number, Unit::minute, draft).value_or(0);
+    draft.protocol.journey_fact =
+        read_needed(map, "journey", FactType::number, Unit::minute, draft).value_or(0);
     draft.protocol.diagnostic_only_fact =
         read_needed(map, "diagnostic_only", FactType::yes_no, Unit::none, draft).value_or(0);
 }
@@ -185,8 +190,8 @@ void read_main_file(const Located* tree, ProtocolDraft& draft)
     if (tree == nullptr) {
         return;
     }
-    const MapReader map(*tree, "the protocol", {{"version", "sections", "engine", "facts_needed", "calculators"}, {}},
-                        draft.faults);
+    const MapReader map(*tree, "the protocol",
+                        {{"version", "sections", "engine", "facts_needed", "calculators"}, {}}, draft.faults);
     draft.protocol.version = text_at(map, "version", draft.faults);
     if (map["engine"] != nullptr) {
         read_engine(*map["engine"], draft);

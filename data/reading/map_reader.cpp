@@ -62,7 +62,8 @@ std::string_view kind_name(const Located& node)
     return "nothing";
 }
 
-MapReader::MapReader(const Located& node, std::string_view what, const Keys& keys, Faults& faults) : node_(node)
+MapReader::MapReader(const Located& node, std::string_view what, const Keys& keys, Faults& faults)
+    : node_(node)
 {
     std::vector<std::string_view> allowed = keys.required;
     allowed.insert(allowed.end(), keys.optional.begin(), keys.optional.end());
@@ -74,7 +75,8 @@ MapReader::MapReader(const Located& node, std::string_view what, const Keys& key
     meant_ = refuse_unknown(node, what, allowed, faults);
     for (const std::string_view required : keys.required) {
         if (find(node, required) == nullptr && !has_word(meant_, required)) {
-            faults.add(node, fmt::format("{} has no \"{}\"", what, required), fmt::format("{}: ...", required));
+            faults.add(node, fmt::format("{} has no \"{}\"", what, required),
+                       fmt::format("{}: ...", required));
         }
     }
     for (std::size_t i = 0; i < node.keys.size(); ++i) {

@@ -42,6 +42,7 @@ private:
 
 /// The entries of a list; a fault and none where the node is no list.
 /// @param what  "conditions", "sources": for the fault
-[[nodiscard]] const std::vector<Located>& list_items(const Located& node, std::string_view what, Faults& faults);
+[[nodiscard]] const std::vector<Located>& list_items(const Located& node, std::string_view what,
+                                                     Faults& faults);
 
 }  // namespace foreday::data

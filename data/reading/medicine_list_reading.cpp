@@ -143,8 +143,8 @@ MedicineItem read_item(const Located& node, CaseDraft& draft)
     Faults& faults = draft.faults;
     const MapReader map(node, "an entry of the list",
                         {{"id"},
-                         {"medicine", "heard", "dose", "taken", "times", "last_dose", "prescriber", "reason", "from",
-                          "informant", "who", "when"}},
+                         {"medicine", "heard", "dose", "taken", "times", "last_dose", "prescriber", "reason",
+                          "from", "informant", "who", "when"}},
                         faults);
     MedicineItem item;
     if (map["id"] != nullptr) {
@@ -196,7 +196,8 @@ void read_medicine_list(const Located& node, CaseDraft& draft)
     for (const Located& entry : list_items(*map["items"], "items", draft.faults)) {
         MedicineItem item = read_item(entry, draft);
         if (!item.id.empty() && !seen.insert(item.id).second) {
-            draft.faults.add(*find(entry, "id"), fmt::format("the id {} stands twice", as_written(item.id)), "another id");
+            draft.faults.add(*find(entry, "id"), fmt::format("the id {} stands twice", as_written(item.id)),
+                             "another id");
         }
         draft.record.medicines.items.push_back(std::move(item));
     }

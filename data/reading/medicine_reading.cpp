@@ -38,7 +38,8 @@ std::vector<ClassIndex> read_classes(const Located& node, const ProtocolDraft& d
     std::ranges::sort(classes);
     const auto twice = std::ranges::adjacent_find(classes);
     if (twice != classes.end()) {
-        faults.add(node, fmt::format("the class \"{}\" stands twice", draft.classes.table.ids().at(*twice)), "once");
+        faults.add(node, fmt::format("the class \"{}\" stands twice", draft.classes.table.ids().at(*twice)),
+                   "once");
     }
     classes.erase(std::ranges::unique(classes).begin(), classes.end());
     return classes;
@@ -48,7 +49,8 @@ MedicineDefinition read_medicine(const Located& node, ProtocolDraft& draft)
 {
     Faults& faults = draft.faults;
     const MapReader map(node, "a medicine",
-                        {{"id", "generic", "classes"}, {"names", "ingredients", "mistaken_for", "marked"}}, faults);
+                        {{"id", "generic", "classes"}, {"names", "ingredients", "mistaken_for", "marked"}},
+                        faults);
     MedicineDefinition medicine;
     medicine.id = id_at(map);
     medicine.generic = text_at(map, "generic", faults);
@@ -60,7 +62,8 @@ MedicineDefinition read_medicine(const Located& node, ProtocolDraft& draft)
     if (map["ingredients"] != nullptr) {
         medicine.ingredients = read_texts(*map["ingredients"], "ingredients", faults);
         if (map["ingredients"]->kind == Located::Kind::list && map["ingredients"]->items.empty()) {
-            faults.add(*map["ingredients"], "a medicine without an ingredient", "at least one, or leave the key out");
+            faults.add(*map["ingredients"], "a medicine without an ingredient",
+                       "at least one, or leave the key out");
         }
     }
     if (map["classes"] != nullptr) {
@@ -83,7 +86,8 @@ MedicineDefinition read_medicine(const Located& node, ProtocolDraft& draft)
 /// A combination stands in the classes of its ingredients, or else in classes made for the combination. What
 /// it lacks is worth a look; that it is not marked although an ingredient is, is a fault.
 void check_combination(const MedicineDefinition& medicine, const Located& node,
-                       const std::map<std::string_view, const MedicineDefinition*>& by_generic, ProtocolDraft& draft)
+                       const std::map<std::string_view, const MedicineDefinition*>& by_generic,
+                       ProtocolDraft& draft)
 {
     for (const std::string& ingredient : medicine.ingredients) {
         const auto component = by_generic.find(ingredient);
@@ -91,15 +95,17 @@ void check_combination(const MedicineDefinition& medicine, const Located& node,
             continue;
         }
         if (component->second->marked && !medicine.marked) {
-            draft.faults.add(node, fmt::format("\"{}\" is not marked, but its ingredient {} is", medicine.id, ingredient),
-                             "the marked classes of every ingredient");
+            draft.faults.add(
+                node, fmt::format("\"{}\" is not marked, but its ingredient {} is", medicine.id, ingredient),
+                "the marked classes of every ingredient");
         }
         for (const ClassIndex needed : component->second->classes) {
             if (!std::ranges::binary_search(medicine.classes, needed)) {
-                draft.warnings.add(node,
-                                   fmt::format("the combination \"{}\" lacks the class \"{}\" of its ingredient {}",
-                                               medicine.id, draft.classes.table.ids().at(needed), ingredient),
-                                   "the classes of every ingredient, unless it has a class of its own");
+                draft.warnings.add(
+                    node,
+                    fmt::format("the combination \"{}\" lacks the class \"{}\" of its ingredient {}",
+                                medicine.id, draft.classes.table.ids().at(needed), ingredient),
+                    "the classes of every ingredient, unless it has a class of its own");
             }
         }
     }
@@ -114,13 +120,15 @@ void check_medicines(ProtocolDraft& draft)
         // A rule that names such an id speaks about the class, so the medicine must be in it.
         const auto namesake = draft.classes.table.find(medicines[i].id);
         if (namesake && !std::ranges::binary_search(medicines[i].classes, *namesake)) {
-            draft.faults.add(id, fmt::format("\"{}\" is a class that this medicine is not in", medicines[i].id),
+            draft.faults.add(id,
+                             fmt::format("\"{}\" is a class that this medicine is not in", medicines[i].id),
                              "the medicine in that class, or another id");
         }
         const auto [first, added] = by_generic.emplace(medicines[i].generic, &medicines[i]);
         if (!added && !medicines[i].generic.empty()) {
-            draft.faults.add(id, fmt::format("\"{}\" has the generic name of \"{}\"", medicines[i].id, first->second->id),
-                             "one entry for each generic name");
+            draft.faults.add(
+                id, fmt::format("\"{}\" has the generic name of \"{}\"", medicines[i].id, first->second->id),
+                "one entry for each generic name");
         }
     }
     for (std::size_t i = 0; i < medicines.size(); ++i) {
@@ -142,7 +150,8 @@ Procedure read_procedure(const Located& node, ProtocolDraft& draft)
     procedure.title = text_at(map, "title", faults);
     constexpr std::array<std::string_view, 4> plans{"bowel", "fasting only", "ask", "other"};
     if (map["plan"] != nullptr) {
-        procedure.plan = read_word<Procedure::Plan>(*map["plan"], plans, faults).value_or(Procedure::Plan::other);
+        procedure.plan =
+            read_word<Procedure::Plan>(*map["plan"], plans, faults).value_or(Procedure::Plan::other);
     }
     const auto risk_at = [&](std::string_view key, screening::BleedingRisk otherwise) {
         return map[key] == nullptr

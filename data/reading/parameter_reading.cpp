@@ -69,9 +69,10 @@ void read_range(const MapReader& map, Parameter& parameter, Faults& faults)
     if (parameter.range.highest < parameter.range.lowest) {
         faults.add(*range, "the range ends below its beginning", "range: [lowest, highest]");
     } else if (!in_range(parameter.by_default, parameter)) {
-        faults.add(*map["default"],
-                   fmt::format("the default {} is out of its range", screening::as_written(map["default"]->text)),
-                   fmt::format("from {}", range_text(parameter)));
+        faults.add(
+            *map["default"],
+            fmt::format("the default {} is out of its range", screening::as_written(map["default"]->text)),
+            fmt::format("from {}", range_text(parameter)));
     }
 }
 
@@ -129,7 +130,8 @@ std::optional<std::uint32_t> find_option(const Located& node, const PolicyQuesti
 PolicyQuestion read_question(const Located& node, ProtocolDraft& draft)
 {
     Faults& faults = draft.faults;
-    const MapReader map(node, "a policy question", {{"id", "question", "options", "default", "why"}, {}}, faults);
+    const MapReader map(node, "a policy question", {{"id", "question", "options", "default", "why"}, {}},
+                        faults);
     PolicyQuestion question;
     question.id = id_at(map);
     question.question = text_at(map, "question", faults);

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "data/reading/scalars.h"
+#include "screening/as_written.h"
 
 namespace foreday::data {
 
@@ -10,6 +11,25 @@ using screening::Exact;
 using screening::Parameter;
 using screening::ParameterValue;
 using screening::TimeOfDay;
+
+namespace {
+
+/// Days and longer are counted on the calendar, so a part of one means nothing.
+bool countable(const Exact& number, screening::Unit unit, const Located& node, Faults& faults)
+{
+    using screening::Unit;
+    const bool counted = unit == Unit::day || unit == Unit::week || unit == Unit::month || unit == Unit::year;
+    if (!counted || number.is_whole()) {
+        return true;
+    }
+    faults.add(node,
+               fmt::format("{} is no whole number of {}", screening::as_written(node.text),
+                           screening::unit_text(unit)),
+               fmt::format("whole {}", screening::unit_text(unit)));
+    return false;
+}
+
+}  // namespace
 
 std::optional<WrittenParameter> read_default(const Located& node, Faults& faults)
 {
@@ -22,10 +42,14 @@ std::optional<WrittenParameter> read_default(const Located& node, Faults& faults
         return time ? std::optional{WrittenParameter{*time, screening::Unit::none}} : std::nullopt;
     }
     const auto quantity = read_quantity(node, faults);
-    return quantity ? std::optional{WrittenParameter{quantity->value, quantity->unit}} : std::nullopt;
+    if (!quantity || !countable(quantity->value, quantity->unit, node, faults)) {
+        return std::nullopt;
+    }
+    return WrittenParameter{quantity->value, quantity->unit};
 }
 
-std::optional<ParameterValue> read_parameter_value(const Located& node, const Parameter& parameter, Faults& faults)
+std::optional<ParameterValue> read_parameter_value(const Located& node, const Parameter& parameter,
+                                                   Faults& faults)
 {
     if (std::holds_alternative<bool>(parameter.by_default)) {
         const auto value = read_yes_no(node, faults);
@@ -37,7 +61,10 @@ std::optional<ParameterValue> read_parameter_value(const Located& node, const Pa
     }
     const std::string what = fmt::format("the parameter \"{}\"", parameter.id);
     const auto value = read_quantity_in(node, parameter.unit, what, faults);
-    return value ? std::optional<ParameterValue>{*value} : std::nullopt;
+    if (!value || !countable(*value, parameter.unit, node, faults)) {
+        return std::nullopt;
+    }
+    return *value;
 }
 
 Exact as_number(const ParameterValue& value)

@@ -16,9 +16,8 @@ struct WrittenParameter {
 [[nodiscard]] std::optional<WrittenParameter> read_default(const Located& node, Faults& faults);
 
 /// A value of a parameter whose type and unit are known; numbers are converted to its unit.
-[[nodiscard]] std::optional<screening::ParameterValue> read_parameter_value(const Located& node,
-                                                                            const screening::Parameter& parameter,
-                                                                            Faults& faults);
+[[nodiscard]] std::optional<screening::ParameterValue> read_parameter_value(
+    const Located& node, const screening::Parameter& parameter, Faults& faults);
 
 /// The number of a value; minutes of a time of day, 1 and 0 of yes and no.
 [[nodiscard]] screening::Exact as_number(const screening::ParameterValue& value);

@@ -27,7 +27,8 @@ enum class Signed { required, optional };
 /// Keys of a change: reason, by, role, on.
 [[nodiscard]] Keys change_keys();
 /// Reads them; those missing are a fault where they are required.
-[[nodiscard]] UnitChange read_change(const MapReader& map, std::string item, Signed needed, PolicyDraft& draft);
+[[nodiscard]] UnitChange read_change(const MapReader& map, std::string item, Signed needed,
+                                     PolicyDraft& draft);
 
 /// A role that may decide about patients.
 [[nodiscard]] bool is_clinician(screening::Role role);

@@ -59,13 +59,16 @@ void read_parameter(const Located& key, const Located& node, PolicyDraft& draft)
         return;
     }
     const Parameter& parameter = draft.protocol.parameters.at(*place);
-    const auto value = map["value"] == nullptr ? std::nullopt : read_parameter_value(*map["value"], parameter, faults);
+    const auto value =
+        map["value"] == nullptr ? std::nullopt : read_parameter_value(*map["value"], parameter, faults);
     if (!value) {
         return;
     }
     if (!in_range(*value, parameter)) {
-        faults.add(*map["value"], fmt::format("{} is out of the range of \"{}\"", as_written(map["value"]->text), parameter.id),
-                   fmt::format("from {}", range_text(parameter)));
+        faults.add(
+            *map["value"],
+            fmt::format("{} is out of the range of \"{}\"", as_written(map["value"]->text), parameter.id),
+            fmt::format("from {}", range_text(parameter)));
         return;
     }
     const Signed needed = is_looser(parameter, *value) ? Signed::required : Signed::optional;
@@ -120,7 +123,10 @@ bool is_clinician(Role role)
     }
 }
 
-Keys change_keys() { return {{}, {"reason", "by", "role", "on"}}; }
+Keys change_keys()
+{
+    return {{}, {"reason", "by", "role", "on"}};
+}
 
 UnitChange read_change(const MapReader& map, std::string item, Signed needed, PolicyDraft& draft)
 {
@@ -133,7 +139,8 @@ UnitChange read_change(const MapReader& map, std::string item, Signed needed, Po
         }
     }
     if (needed == Signed::required && !missing.empty() && map.is_map()) {
-        draft.faults.add(map.node(), fmt::format("\"{}\" is looser than the default, without {}", change.item, missing),
+        draft.faults.add(map.node(),
+                         fmt::format("\"{}\" is looser than the default, without {}", change.item, missing),
                          "reason, by (a clinician's name), role and on (a date)");
     }
     change.reason = text_at(map, "reason", draft.faults);
@@ -196,7 +203,9 @@ void read_confirmations(const Located& node, PolicyDraft& draft)
             confirmation.item = ids.at(*place);
             const auto found = std::ranges::find(known, confirmation.item, &Confirmable::id);
             if (may_give_a_date(found->sure)) {
-                draft.warnings.add(item, fmt::format("\"{}\" needs no confirmation: it is {}", confirmation.item, name_of(found->sure)),
+                draft.warnings.add(item,
+                                   fmt::format("\"{}\" needs no confirmation: it is {}", confirmation.item,
+                                               name_of(found->sure)),
                                    "leave it out");
             }
             if (!seen.insert(confirmation.item).second) {
@@ -229,7 +238,8 @@ void refuse_marked(const Located& node, std::uint32_t hold, PolicyDraft& draft)
 void read_standing_orders(const Located& node, PolicyDraft& draft)
 {
     for (const Located& entry : list_items(node, "standing_orders", draft.faults)) {
-        const MapReader map(entry, "a standing order", {{"holds", "director", "from", "until"}, {}}, draft.faults);
+        const MapReader map(entry, "a standing order", {{"holds", "director", "from", "until"}, {}},
+                            draft.faults);
         screening::StandingOrder order;
         order.director = text_at(map, "director", draft.faults);
         const auto from = map["from"] == nullptr ? std::nullopt : read_date(*map["from"], draft.faults);
@@ -279,7 +289,8 @@ void read_may_agree(const Located& node, PolicyDraft& draft)
         const auto roles = read_roles(node.items[i], draft.faults);
         for (const Role role : roles) {
             if (!is_clinician(role)) {
-                draft.faults.add(node.items[i], fmt::format("{} is no clinician who may agree", as_written(name_of(role))),
+                draft.faults.add(node.items[i],
+                                 fmt::format("{} is no clinician who may agree", as_written(name_of(role))),
                                  "endoscopist, anaesthesia, medical director, or a clinician from outside");
             }
         }
@@ -294,7 +305,8 @@ void read_unit_hours(const Located& node, PolicyDraft& draft)
     const MapReader map(node, "the hours", {{"opens", "closes", "days"}, {"holidays"}}, draft.faults);
     screening::Calendar calendar;
     const auto opens = map["opens"] == nullptr ? std::nullopt : read_time_of_day(*map["opens"], draft.faults);
-    const auto closes = map["closes"] == nullptr ? std::nullopt : read_time_of_day(*map["closes"], draft.faults);
+    const auto closes =
+        map["closes"] == nullptr ? std::nullopt : read_time_of_day(*map["closes"], draft.faults);
     calendar.opens = opens.value_or(screening::TimeOfDay{0});
     calendar.closes = closes.value_or(screening::TimeOfDay{0});
     if (opens && closes && *closes <= *opens) {

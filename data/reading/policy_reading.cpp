@@ -70,8 +70,10 @@ std::map<std::string, std::vector<std::string>> read_local_names(const Located& 
     for (std::size_t i = 0; i < node.keys.size(); ++i) {
         const std::string& id = node.keys[i].text;
         if (!draft.medicines.find(id) && !draft.preparations.find(id)) {
-            draft.faults.add(node.keys[i], fmt::format("there is no medicine and no preparation {}", screening::as_written(id)),
-                             perhaps(id, ids));
+            draft.faults.add(
+                node.keys[i],
+                fmt::format("there is no medicine and no preparation {}", screening::as_written(id)),
+                perhaps(id, ids));
         }
         names.emplace(id, read_texts(node.items[i], "words", draft.faults));
     }
@@ -82,8 +84,8 @@ void read_file(const Located& tree, PolicyDraft& draft, ReadPolicy& result)
 {
     const MapReader map(tree, "a unit's policy",
                         {{"unit", "zone", "hours"},
-                         {"parameters", "answers", "confirms", "standing_orders", "preparations", "may_agree", "roster",
-                          "roles", "local_names"}},
+                         {"parameters", "answers", "confirms", "standing_orders", "preparations", "may_agree",
+                          "roster", "roles", "local_names"}},
                         draft.faults);
     draft.policy.unit = text_at(map, "unit", draft.faults);
     if (map["zone"] != nullptr) {
@@ -92,9 +94,12 @@ void read_file(const Located& tree, PolicyDraft& draft, ReadPolicy& result)
     using Part = void (*)(const Located&, PolicyDraft&);
     // Answers come before confirmations, which look at the chosen options.
     const std::initializer_list<std::pair<std::string_view, Part>> parts{
-        {"hours", read_unit_hours},           {"parameters", read_unit_parameters},
-        {"answers", read_unit_answers},       {"confirms", read_confirmations},
-        {"standing_orders", read_standing_orders}, {"preparations", read_preparation_order},
+        {"hours", read_unit_hours},
+        {"parameters", read_unit_parameters},
+        {"answers", read_unit_answers},
+        {"confirms", read_confirmations},
+        {"standing_orders", read_standing_orders},
+        {"preparations", read_preparation_order},
         {"may_agree", read_may_agree}};
     for (const auto& [key, read] : parts) {
         if (map[key] != nullptr) {

@@ -50,7 +50,8 @@ struct ReadPolicy {
 
 /// Something whose figure gives no date and clears nothing until the unit's policy confirms it.
 struct Unconfirmed {
-    std::string kind;   ///< "parameter", "finding", "hold", "preparation", "limit", "readiness item", "policy option"
+    std::string
+        kind;  ///< "parameter", "finding", "hold", "preparation", "limit", "readiness item", "policy option"
     std::string id;
     std::string title;
     screening::HowSure sure = screening::HowSure::from_memory;
@@ -60,6 +61,7 @@ struct Unconfirmed {
                                                          const screening::UnitPolicy& policy);
 
 /// Standing orders that are over on `day`, by their place. The last day of an order is still in force.
-[[nodiscard]] std::vector<std::size_t> expired_orders(const screening::UnitPolicy& policy, screening::Date day);
+[[nodiscard]] std::vector<std::size_t> expired_orders(const screening::UnitPolicy& policy,
+                                                      screening::Date day);
 
 }  // namespace foreday::data

@@ -32,7 +32,8 @@ PortionStep read_step(const Located& node, Faults& faults)
     }
     if (map["amount"] != nullptr) {
         step.millilitres =
-            read_quantity_in(*map["amount"], screening::Unit::millilitre, "an amount to drink", faults).value_or(Exact{});
+            read_quantity_in(*map["amount"], screening::Unit::millilitre, "an amount to drink", faults)
+                .value_or(Exact{});
         if (step.millilitres < Exact{0}) {
             faults.add(*map["amount"], "an amount below 0", "an amount in mL");
         }
@@ -62,7 +63,8 @@ Portion read_portion(const MapReader& preparation, std::string_view key, Faults&
 
 minutes minutes_at(const MapReader& map, std::string_view key, Faults& faults)
 {
-    return map[key] == nullptr ? minutes{0} : read_minutes(*map[key], minutes{0}, faults).value_or(minutes{0});
+    return map[key] == nullptr ? minutes{0}
+                               : read_minutes(*map[key], minutes{0}, faults).value_or(minutes{0});
 }
 
 StartWindow read_window(const Located& node, ProtocolDraft& draft)
@@ -72,7 +74,8 @@ StartWindow read_window(const Located& node, ProtocolDraft& draft)
     const std::size_t before = draft.faults.count();
     window.earliest = minutes_at(map, "earliest", draft.faults);
     window.latest = minutes_at(map, "latest", draft.faults);
-    if (draft.faults.count() == before && map.has("earliest") && map.has("latest") && window.latest > window.earliest) {
+    if (draft.faults.count() == before && map.has("earliest") && map.has("latest") &&
+        window.latest > window.earliest) {
         draft.faults.add(*map["latest"], "the window closes before it opens",
                          "latest: not longer before the procedure than earliest");
     }
@@ -161,11 +164,11 @@ void read_limits(const Located& node, Preparation& preparation, ProtocolDraft& d
 Preparation read_preparation(const Located& node, ProtocolDraft& draft)
 {
     Faults& faults = draft.faults;
-    const MapReader map(
-        node, "a preparation",
-        {{"id", "generic", "first", "second", "second_starts", "last_solid", "no_medicine_before", "limits", "sure"},
-         {"described_as", "between_starts", "spacing", "notes", "sources"}},
-        faults);
+    const MapReader map(node, "a preparation",
+                        {{"id", "generic", "first", "second", "second_starts", "last_solid",
+                          "no_medicine_before", "limits", "sure"},
+                         {"described_as", "between_starts", "spacing", "notes", "sources"}},
+                        faults);
     Preparation preparation;
     preparation.id = id_at(map);
     preparation.generic = text_at(map, "generic", faults);
@@ -173,8 +176,9 @@ Preparation read_preparation(const Located& node, ProtocolDraft& draft)
     preparation.second = read_portion(map, "second", faults);
     using Part = void (*)(const Located&, Preparation&, ProtocolDraft&);
     const std::initializer_list<std::pair<std::string_view, Part>> parts{
-        {"second_starts", read_windows},       {"between_starts", read_between}, {"last_solid", read_last_solid},
-        {"no_medicine_before", read_no_medicine}, {"spacing", read_spacing},     {"limits", read_limits}};
+        {"second_starts", read_windows}, {"between_starts", read_between},
+        {"last_solid", read_last_solid}, {"no_medicine_before", read_no_medicine},
+        {"spacing", read_spacing},       {"limits", read_limits}};
     for (const auto& [key, read] : parts) {
         if (map[key] != nullptr) {
             read(*map[key], preparation, draft);

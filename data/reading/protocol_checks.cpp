@@ -29,7 +29,8 @@ std::vector<const Located*> confirmable_ids(const ProtocolDraft& draft)
             }
         }
     };
-    for (const Entries* entries : {&draft.parameters, &draft.findings, &draft.holds, &draft.preparations, &draft.readiness}) {
+    for (const Entries* entries :
+         {&draft.parameters, &draft.findings, &draft.holds, &draft.preparations, &draft.readiness}) {
         for (const Located* entry : entries->by_place) {
             ids.push_back(&id_node(*entry));
         }
@@ -47,7 +48,8 @@ void warn_each(const Entries& entries, std::string_view what, Faults& warnings)
 {
     for (std::size_t i = 0; i < entries.by_place.size(); ++i) {
         if (!entries.table.used()[i]) {
-            warnings.add(id_node(*entries.by_place[i]), fmt::format("nothing uses the {} \"{}\"", what, entries.table.ids()[i]),
+            warnings.add(id_node(*entries.by_place[i]),
+                         fmt::format("nothing uses the {} \"{}\"", what, entries.table.ids()[i]),
                          "use it or leave it out");
         }
     }
@@ -57,7 +59,8 @@ void warn_each(const Entries& entries, std::string_view what, Faults& warnings)
 
 void check_reach(ProtocolDraft& draft)
 {
-    if (!draft.medicines.table.complete() || !draft.holds.table.complete() || !draft.classes.table.complete()) {
+    if (!draft.medicines.table.complete() || !draft.holds.table.complete() ||
+        !draft.classes.table.complete()) {
         return;  // what is missing may be what reaches
     }
     const auto& protocol = draft.protocol;
@@ -78,7 +81,8 @@ void check_reach(ProtocolDraft& draft)
     }
     for (std::size_t j = 0; j < protocol.holds.size(); ++j) {
         // A rule whose `for` names nothing known has been told about already.
-        const bool names_something = !protocol.holds[j].classes.empty() || !protocol.holds[j].medicines.empty();
+        const bool names_something =
+            !protocol.holds[j].classes.empty() || !protocol.holds[j].medicines.empty();
         if (!rule_reaches[j] && names_something) {
             draft.faults.add(id_node(*draft.holds.by_place[j]),
                              fmt::format("the hold \"{}\" reaches no medicine", protocol.holds[j].head.id),
@@ -95,9 +99,10 @@ void check_confirmable_ids(ProtocolDraft& draft)
         const bool same_file = earlier->second->file == id->file;
         if (!added && (!same_file || earlier->second->line != id->line)) {
             const std::string& file = *earlier->second->file;
-            draft.faults.add(*id, fmt::format("the id \"{}\" stands for two things that a unit may confirm", id->text),
-                             fmt::format("another id; the first stands in {}:{}",
-                                         file.substr(file.find_last_of('/') + 1), earlier->second->line));
+            draft.faults.add(
+                *id, fmt::format("the id \"{}\" stands for two things that a unit may confirm", id->text),
+                fmt::format("another id; the first stands in {}:{}", file.substr(file.find_last_of('/') + 1),
+                            earlier->second->line));
         }
     }
 }

@@ -50,12 +50,14 @@ std::optional<Limit> read_limit(const Located& node, const LimitOf& of, Protocol
         return unit == screening::Unit::none ? std::string{"no unit"} : std::string{unit_text(unit)};
     };
     if (screening::comparable(parameter.unit, of.unit)) {
-        draft.faults.add(node, fmt::format("the parameter \"{}\" is in {}, {} in {}", parameter.id,
-                                           written(parameter.unit), of.what, written(of.unit)),
+        draft.faults.add(node,
+                         fmt::format("the parameter \"{}\" is in {}, {} in {}", parameter.id,
+                                     written(parameter.unit), of.what, written(of.unit)),
                          fmt::format("write the parameter in {}", written(of.unit)));
     } else {
-        draft.faults.add(node, fmt::format("the parameter \"{}\" in {} cannot be compared with {} in {}", parameter.id,
-                                           written(parameter.unit), of.what, written(of.unit)),
+        draft.faults.add(node,
+                         fmt::format("the parameter \"{}\" in {} cannot be compared with {} in {}",
+                                     parameter.id, written(parameter.unit), of.what, written(of.unit)),
                          fmt::format("a parameter in {}", written(of.unit)));
     }
     return std::nullopt;
@@ -95,8 +97,9 @@ Ground read_ground(const MapReader& map, ProtocolDraft& draft)
     const bool has_list = map["sources"] != nullptr && map["sources"]->kind == Located::Kind::list;
     const bool empty_list = has_list && ground.sources.empty();
     if (map.is_map() && !may_lack && (!map.wrote("sources") || empty_list)) {
-        draft.faults.add(map.key("sure"), fmt::format("no source, though it is {}", screening::name_of(*sure)),
-                         "sources: [{source: ID, at: ...}]; none is needed for common practice and from memory");
+        draft.faults.add(
+            map.key("sure"), fmt::format("no source, though it is {}", screening::name_of(*sure)),
+            "sources: [{source: ID, at: ...}]; none is needed for common practice and from memory");
     }
     return ground;
 }

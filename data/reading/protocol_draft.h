@@ -40,10 +40,12 @@ struct LimitOf {
 };
 
 /// A number in the subject's unit, or `{parameter: ID}` of a parameter in that very unit.
-[[nodiscard]] std::optional<screening::Limit> read_limit(const Located& node, const LimitOf& of, ProtocolDraft& draft);
+[[nodiscard]] std::optional<screening::Limit> read_limit(const Located& node, const LimitOf& of,
+                                                         ProtocolDraft& draft);
 
 /// `{parameter: ID}` alone; a parameter that is no number is a fault. Empty after a fault.
-[[nodiscard]] std::optional<screening::ParameterIndex> read_parameter_use(const Located& node, ProtocolDraft& draft);
+[[nodiscard]] std::optional<screening::ParameterIndex> read_parameter_use(const Located& node,
+                                                                          ProtocolDraft& draft);
 
 /// Where something was read, and how sure it is. Sources may be missing only with `common practice` or
 /// `from memory`.

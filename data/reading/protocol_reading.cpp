@@ -91,9 +91,9 @@ void read_files(const Trees& trees, ProtocolDraft& draft)
 const std::vector<std::string>& protocol_files()
 {
     static const std::vector<std::string> names{
-        "classes.yaml",      "facts.yaml",            "findings.yaml",     "holds.yaml",
-        "medicines.yaml",    "parameters.yaml",       "policy_questions.yaml", "preparations.yaml",
-        "procedures.yaml",   "protocol.yaml",         "readiness.yaml",    "sources.yaml"};
+        "classes.yaml",    "facts.yaml",      "findings.yaml",         "holds.yaml",
+        "medicines.yaml",  "parameters.yaml", "policy_questions.yaml", "preparations.yaml",
+        "procedures.yaml", "protocol.yaml",   "readiness.yaml",        "sources.yaml"};
     return names;
 }
 
@@ -103,7 +103,8 @@ ReadProtocol read_protocol(const std::filesystem::path& folder)
     ProtocolDraft draft;
     std::error_code status;
     if (!std::filesystem::is_directory(folder, status)) {
-        draft.faults.add(LocatedFault{folder.string(), 0, 0, "there is no such folder", "the folder of a protocol"});
+        draft.faults.add(
+            LocatedFault{folder.string(), 0, 0, "there is no such folder", "the folder of a protocol"});
         result.faults = draft.faults.sorted();
         return result;
     }

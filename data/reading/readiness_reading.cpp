@@ -27,15 +27,17 @@ constexpr std::string_view check_forms =
     "{fact: ID, below: ...}, {confirmed: ID}, {fasting: clear liquid, hours: ...} or `holds as taken`";
 
 /// A fact of the type that a check needs.
-std::optional<screening::FactIndex> read_checked_fact(const Located& node, FactType type, ProtocolDraft& draft)
+std::optional<screening::FactIndex> read_checked_fact(const Located& node, FactType type,
+                                                      ProtocolDraft& draft)
 {
     const auto place = draft.facts.table.use(node, draft.faults);
     if (!place || !draft.fact_sound.at(*place)) {
         return std::nullopt;
     }
     if (draft.protocol.facts.at(*place).type != type) {
-        draft.faults.add(node, fmt::format("the fact \"{}\" is of another type", draft.protocol.facts.at(*place).id),
-                         type == FactType::number ? "a number" : "a fact of type yes/no");
+        draft.faults.add(
+            node, fmt::format("the fact \"{}\" is of another type", draft.protocol.facts.at(*place).id),
+            type == FactType::number ? "a number" : "a fact of type yes/no");
         return std::nullopt;
     }
     return place;
@@ -105,8 +107,9 @@ Check read_fasting(const Located& node, ProtocolDraft& draft)
         }
     }
     if (map["hours"] != nullptr) {
-        check.gap_hours = read_limit(*map["hours"], {"the time without food or drink", screening::Unit::hour}, draft)
-                              .value_or(screening::Exact{});
+        check.gap_hours =
+            read_limit(*map["hours"], {"the time without food or drink", screening::Unit::hour}, draft)
+                .value_or(screening::Exact{});
     }
     return check;
 }

@@ -56,7 +56,8 @@ RuleHead read_head(const MapReader& map, ProtocolDraft& draft)
     head.title = text_at(map, "title", faults);
     head.reading = text_at(map, "reading", faults);
     if (map["topic"] != nullptr) {
-        head.topic = read_named(*map["topic"], screening::Topic::record, faults).value_or(screening::Topic::record);
+        head.topic =
+            read_named(*map["topic"], screening::Topic::record, faults).value_or(screening::Topic::record);
     }
     if (map["hazard"] != nullptr) {
         constexpr auto last = screening::Hazard::harm_on_the_way_home;
@@ -139,16 +140,17 @@ FindingRule read_finding(const Located& node, FindingPlace place, ProtocolDraft&
         }
     }
     if (map["when"] != nullptr) {
-        rule.when = read_condition(*map["when"],
-                                   rule.about_the_record ? RecordTests::allowed : RecordTests::refused, draft);
+        rule.when = read_condition(
+            *map["when"], rule.about_the_record ? RecordTests::allowed : RecordTests::refused, draft);
     }
     return rule;
 }
 
 void read_finding_file(ProtocolDraft& draft)
 {
-    draft.protocol.findings = read_entries<FindingRule>(
-        draft.findings, [&](const Located& node) { return read_finding(node, FindingPlace::finding, draft); });
+    draft.protocol.findings = read_entries<FindingRule>(draft.findings, [&](const Located& node) {
+        return read_finding(node, FindingPlace::finding, draft);
+    });
 }
 
 }  // namespace foreday::data

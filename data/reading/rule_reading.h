@@ -20,7 +20,8 @@ namespace foreday::data {
 
 /// A finding, or a limit of a preparation, which is one too but never about the record.
 enum class FindingPlace { finding, preparation };
-[[nodiscard]] screening::FindingRule read_finding(const Located& node, FindingPlace place, ProtocolDraft& draft);
+[[nodiscard]] screening::FindingRule read_finding(const Located& node, FindingPlace place,
+                                                  ProtocolDraft& draft);
 
 /// Whether a hold rule is about a medicine, by its id or through one of its classes.
 [[nodiscard]] bool speaks_about(const screening::HoldRule& rule, screening::MedicineIndex medicine,

@@ -36,12 +36,19 @@ std::optional<T> told(const screening::Result<T>& result, const Located& node, F
     return std::nullopt;
 }
 
-bool is_lower(char letter) { return letter >= 'a' && letter <= 'z'; }
-bool is_digit(char letter) { return letter >= '0' && letter <= '9'; }
+bool is_lower(char letter)
+{
+    return letter >= 'a' && letter <= 'z';
+}
+bool is_digit(char letter)
+{
+    return letter >= '0' && letter <= '9';
+}
 
 bool is_id(std::string_view text)
 {
-    if (text.empty() || !is_lower(text.front()) || text.back() == '_' || text.find("__") != std::string_view::npos) {
+    if (text.empty() || !is_lower(text.front()) || text.back() == '_' ||
+        text.find("__") != std::string_view::npos) {
         return false;
     }
     return std::ranges::all_of(text, [](char c) { return is_lower(c) || is_digit(c) || c == '_'; });
@@ -83,7 +90,8 @@ std::optional<bool> read_yes_no(const Located& node, Faults& faults)
         return std::nullopt;
     }
     if (*text != "yes" && *text != "no") {
-        faults.add(node, fmt::format("{} is neither yes nor no", as_written(*text)), "yes or no, in these letters");
+        faults.add(node, fmt::format("{} is neither yes nor no", as_written(*text)),
+                   "yes or no, in these letters");
         return std::nullopt;
     }
     return *text == "yes";
@@ -101,7 +109,8 @@ std::optional<std::int64_t> read_whole(const Located& node, std::int64_t lowest,
         return std::nullopt;
     }
     if (!number->is_whole() || *number < Exact{lowest} || *number > Exact{highest}) {
-        faults.add(node, fmt::format("{} is not a whole number from {} to {}", as_written(*text), lowest, highest),
+        faults.add(node,
+                   fmt::format("{} is not a whole number from {} to {}", as_written(*text), lowest, highest),
                    fmt::format("a whole number from {} to {}", lowest, highest));
         return std::nullopt;
     }
@@ -126,8 +135,9 @@ std::optional<Exact> read_quantity_in(const Located& node, Unit unit, std::strin
         return std::nullopt;
     }
     if (!screening::comparable(quantity->unit, unit)) {
-        const std::string right = unit == Unit::none ? "a number without a unit"
-                                                     : fmt::format("a number in {}", screening::unit_text(unit));
+        const std::string right = unit == Unit::none
+                                      ? "a number without a unit"
+                                      : fmt::format("a number in {}", screening::unit_text(unit));
         faults.add(node,
                    quantity->unit == Unit::none
                        ? fmt::format("{} needs a unit", as_written(node.text))
@@ -138,13 +148,15 @@ std::optional<Exact> read_quantity_in(const Located& node, Unit unit, std::strin
     return screening::convert(quantity->value, quantity->unit, unit);
 }
 
-std::optional<std::chrono::minutes> read_minutes(const Located& node, std::chrono::minutes shortest, Faults& faults)
+std::optional<std::chrono::minutes> read_minutes(const Located& node, std::chrono::minutes shortest,
+                                                 Faults& faults)
 {
     const auto minutes = read_quantity_in(node, Unit::minute, "a length of time", faults);
     if (!minutes) {
         return std::nullopt;
     }
-    constexpr std::int64_t longest = std::int64_t{366} * 24 * 60 * 100;  // a century: nothing of ours is longer
+    constexpr std::int64_t longest =
+        std::int64_t{366} * 24 * 60 * 100;  // a century: nothing of ours is longer
     if (!minutes->is_whole() || *minutes < Exact{shortest.count()} || *minutes > Exact{longest}) {
         faults.add(node, fmt::format("{} is no length of time we can use", as_written(node.text)),
                    fmt::format("whole minutes, at least {}", shortest.count()));
@@ -182,7 +194,8 @@ std::vector<std::string> read_texts(const Located& node, std::string_view what, 
     return texts;
 }
 
-std::optional<std::size_t> read_place(const Located& node, std::span<const std::string_view> names, Faults& faults)
+std::optional<std::size_t> read_place(const Located& node, std::span<const std::string_view> names,
+                                      Faults& faults)
 {
     const std::string* text = scalar(node, "one word of a closed list", faults);
     if (text == nullptr) {

@@ -43,8 +43,8 @@ namespace foreday::data {
 [[nodiscard]] std::string quantity_text(const screening::Exact& value, screening::Unit unit);
 
 /// The place of a word in a closed list; a word that is not in it is a fault that names the nearest.
-[[nodiscard]] std::optional<std::size_t> read_place(const Located& node, std::span<const std::string_view> names,
-                                                    Faults& faults);
+[[nodiscard]] std::optional<std::size_t> read_place(const Located& node,
+                                                    std::span<const std::string_view> names, Faults& faults);
 
 /// A word of a closed list whose enumerators stand in the order of the names.
 template <class Enum>

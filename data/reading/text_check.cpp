@@ -78,7 +78,8 @@ int LineTable::column_of(int line, int byte) const
     if (line < 0 || byte < 0 || static_cast<std::size_t>(line) >= starts_.size()) {
         return 1;
     }
-    const auto written = text_.substr(starts_[static_cast<std::size_t>(line)], static_cast<std::size_t>(byte));
+    const auto written =
+        text_.substr(starts_[static_cast<std::size_t>(line)], static_cast<std::size_t>(byte));
     const auto characters = std::ranges::count_if(
         written, [](char letter) { return !continues(static_cast<unsigned char>(letter)); });
     return static_cast<int>(characters) + 1;

@@ -95,7 +95,8 @@ std::optional<Value> read_interval(const Located& node, Read read, CaseDraft& dr
         return std::nullopt;
     }
     if (to->highest < from->lowest) {
-        draft.faults.add(node, "the range ends before it begins", "{from: lower or earlier, to: higher or later}");
+        draft.faults.add(node, "the range ends before it begins",
+                         "{from: lower or earlier, to: higher or later}");
         return std::nullopt;
     }
     return Interval{from->lowest, to->highest};

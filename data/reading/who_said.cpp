@@ -11,9 +11,11 @@ using screening::Origin;
 
 Informant informant_at(const MapReader& map, Informant otherwise, Faults& faults)
 {
-    constexpr std::array<std::string_view, 6> names{"patient", "relative", "care home", "letter", "booking", "staff"};
-    return map["informant"] == nullptr ? otherwise
-                                       : read_word<Informant>(*map["informant"], names, faults).value_or(otherwise);
+    constexpr std::array<std::string_view, 6> names{"patient", "relative", "care home",
+                                                    "letter",  "booking",  "staff"};
+    return map["informant"] == nullptr
+               ? otherwise
+               : read_word<Informant>(*map["informant"], names, faults).value_or(otherwise);
 }
 
 Origin origin_at(const MapReader& map, std::string_view key, Faults& faults)

@@ -153,7 +153,8 @@ private:
     void refuse_open_quotation(const Located& node, std::string_view written)
     {
         if ((written.starts_with('"') || written.starts_with('\'')) && !closes_its_quotation(written)) {
-            faults_.add(node, "a quotation mark that is never closed", "the same mark at the end of the text");
+            faults_.add(node, "a quotation mark that is never closed",
+                        "the same mark at the end of the text");
         }
     }
 
@@ -260,7 +261,8 @@ void add_canonical(const Located& node, screening::CanonicalBytes& bytes)
 const Located* find(const Located& node, std::string_view key)
 {
     const auto found = std::ranges::find(node.keys, key, &Located::text);
-    return found == node.keys.end() ? nullptr : &node.items[static_cast<std::size_t>(found - node.keys.begin())];
+    return found == node.keys.end() ? nullptr
+                                    : &node.items[static_cast<std::size_t>(found - node.keys.begin())];
 }
 
 std::optional<Located> parse_yaml(std::string_view text, const std::string& file, Faults& faults)

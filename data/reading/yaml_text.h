@@ -43,7 +43,8 @@ inline constexpr std::size_t most_marks = 100'000;
 /// second document, control characters and bytes that are no UTF-8 are faults, as is what goes beyond
 /// the sizes above. Empty when there was a fault that leaves nothing to go on with: text that does not
 /// parse gives exactly one.
-[[nodiscard]] std::optional<Located> parse_yaml(std::string_view text, const std::string& file, Faults& faults);
+[[nodiscard]] std::optional<Located> parse_yaml(std::string_view text, const std::string& file,
+                                                Faults& faults);
 
 /// The same from a file. At most `most_bytes` + 1 bytes of it are read.
 [[nodiscard]] std::optional<Located> read_yaml(const std::filesystem::path& file, Faults& faults);

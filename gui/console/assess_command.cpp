@@ -21,7 +21,8 @@ Status assess_command(const AssessOptions& options)
         return Status::input_has_faults;
     }
     const LoadedCase& loaded = *loading.loaded;
-    const checklists::WholeCase whole = checklists::look_at(loaded.rules, loaded.record, loaded.at, data::sha256_hex);
+    const checklists::WholeCase whole =
+        checklists::look_at(loaded.rules, loaded.record, loaded.at, data::sha256_hex);
     if (options.json) {
         constexpr int indent = 2;
         print(report_json(loaded.head, loaded.rules, loaded.record, whole).dump(indent) + "\n");

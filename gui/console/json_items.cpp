@@ -58,8 +58,10 @@ void add_plan(ordered_json& json, const HoldPlan& plan, const Zone& zone)
     json["conditions"] =
         list_of(plan.conditions, [](screening::DoseCondition condition) { return name_of(condition); });
     json["last_dose"] = dose_json(plan.last_dose, zone);
-    json["none_from"] = plan.none_from ? ordered_json(screening::iso_date(*plan.none_from)) : ordered_json(nullptr);
-    json["dates_omitted"] = list_of(plan.dates_omitted, [](screening::Date day) { return screening::iso_date(day); });
+    json["none_from"] =
+        plan.none_from ? ordered_json(screening::iso_date(*plan.none_from)) : ordered_json(nullptr);
+    json["dates_omitted"] =
+        list_of(plan.dates_omitted, [](screening::Date day) { return screening::iso_date(day); });
     json["day_of"] = plan.day_of ? ordered_json(name_of(*plan.day_of)) : ordered_json(nullptr);
     json["doses_missed"] = plan.doses_missed ? ordered_json(*plan.doses_missed) : ordered_json(nullptr);
     json["next_dose"] = dose_json(plan.next_dose, zone);
@@ -84,7 +86,8 @@ ordered_json dose_json(const std::optional<screening::Dose>& dose, const Zone& z
     if (!dose->time) {
         return screening::iso_date(dose->day);
     }
-    return screening::iso_with_offset(zone, screening::moment_of(zone, screening::LocalMinute{dose->day} + *dose->time));
+    return screening::iso_with_offset(
+        zone, screening::moment_of(zone, screening::LocalMinute{dose->day} + *dose->time));
 }
 
 ordered_json finding_json(const Item& item, const ItemSide& side)
@@ -100,9 +103,11 @@ ordered_json hold_json(const screening::Hold& hold, const ItemSide& side, const 
     json["marked"] = hold.marked;
     add_plan(json, hold.plan, zone);
     json["stage"] = side.stage;
-    json["warnings"] = list_of(hold.warnings, [](screening::HoldWarning warning) { return name_of(warning); });
+    json["warnings"] =
+        list_of(hold.warnings, [](screening::HoldWarning warning) { return name_of(warning); });
     json["earliest_resume"] = earliest_resume;
-    json["options"] = list_of(hold.options, [&](const HoldOption& option) { return option_json(option, zone); });
+    json["options"] =
+        list_of(hold.options, [&](const HoldOption& option) { return option_json(option, zone); });
     json["other_policies"] =
         list_of(hold.other_policies, [&](const HoldOption& option) { return option_json(option, zone); });
     json["beneath"] = hold.beneath;

@@ -16,10 +16,12 @@ struct ItemSide {
 
 [[nodiscard]] nlohmann::ordered_json finding_json(const screening::Item& item, const ItemSide& side);
 /// @param earliest_resume  JSON text of a date, or null until the case says what was done
-[[nodiscard]] nlohmann::ordered_json hold_json(const screening::Hold& hold, const ItemSide& side, const screening::Zone& zone,
+[[nodiscard]] nlohmann::ordered_json hold_json(const screening::Hold& hold, const ItemSide& side,
+                                               const screening::Zone& zone,
                                                const nlohmann::ordered_json& earliest_resume);
 
 /// A dose as a time with its offset, as a date where the time of day is not known, or null.
-[[nodiscard]] nlohmann::ordered_json dose_json(const std::optional<screening::Dose>& dose, const screening::Zone& zone);
+[[nodiscard]] nlohmann::ordered_json dose_json(const std::optional<screening::Dose>& dose,
+                                               const screening::Zone& zone);
 
 }  // namespace foreday::console

@@ -46,8 +46,8 @@ private:
 
     bool read_start()
     {
-        start_ = data::peek_case(options_.case_file,
-                                 options_.policy ? data::PolicyNamed::elsewhere : data::PolicyNamed::by_the_case);
+        start_ = data::peek_case(options_.case_file, options_.policy ? data::PolicyNamed::elsewhere
+                                                                     : data::PolicyNamed::by_the_case);
         return start_.faults.empty() || give_up(std::move(start_.faults));
     }
 

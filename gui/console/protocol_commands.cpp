@@ -77,19 +77,22 @@ std::string fact_words(const FactDefinition& fact)
     } else if (fact.unit != screening::Unit::none) {
         type += fmt::format(" in {}", screening::unit_text(fact.unit));
     }
-    return fmt::format("{}\n{}{}{}", fact.id, wrapped("type: " + type, 2), wrapped("danger: " + danger_words(fact), 2),
-                       wrapped("question: " + fact.question, 2));
+    return fmt::format("{}\n{}{}{}", fact.id, wrapped("type: " + type, 2),
+                       wrapped("danger: " + danger_words(fact), 2), wrapped("question: " + fact.question, 2));
 }
 
-void print_unconfirmed(const screening::Protocol& protocol, const screening::UnitPolicy& policy, bool with_policy)
+void print_unconfirmed(const screening::Protocol& protocol, const screening::UnitPolicy& policy,
+                       bool with_policy)
 {
     const auto unconfirmed = data::unconfirmed_under(protocol, policy);
     if (!with_policy) {
-        print(fmt::format("{} items rest on common practice or on memory; a unit's policy confirms them (--policy)\n",
-                          unconfirmed.size()));
+        print(fmt::format(
+            "{} items rest on common practice or on memory; a unit's policy confirms them (--policy)\n",
+            unconfirmed.size()));
         return;
     }
-    print(fmt::format("{} items are not confirmed by this unit: they give no date and clear nothing\n", unconfirmed.size()));
+    print(fmt::format("{} items are not confirmed by this unit: they give no date and clear nothing\n",
+                      unconfirmed.size()));
     for (const data::Unconfirmed& one : unconfirmed) {
         print(fmt::format("  {} {} ({}): {}\n", one.kind, one.id, screening::name_of(one.sure), one.title));
     }
@@ -101,7 +104,8 @@ Status case_template_command(const std::filesystem::path& data)
 {
     std::ifstream file(data / "demo" / "case_template.yaml", std::ios::binary);
     if (!file) {
-        print_error(fmt::format("{}: the template cannot be read\n", (data / "demo" / "case_template.yaml").string()));
+        print_error(fmt::format("{}: the template cannot be read\n",
+                                (data / "demo" / "case_template.yaml").string()));
         return Status::input_has_faults;
     }
     print(std::string{std::istreambuf_iterator<char>(file), {}});
@@ -126,7 +130,8 @@ Status facts_command(const std::filesystem::path& folder)
     return Status::done;
 }
 
-Status protocol_check_command(const std::filesystem::path& folder, const std::optional<std::filesystem::path>& policy_file)
+Status protocol_check_command(const std::filesystem::path& folder,
+                              const std::optional<std::filesystem::path>& policy_file)
 {
     const data::ReadProtocol read = data::read_protocol(folder);
     for (const data::LocatedFault& warning : read.warnings) {
@@ -138,11 +143,12 @@ Status protocol_check_command(const std::filesystem::path& folder, const std::op
     }
     const screening::Protocol& protocol = *read.protocol;
     print(fmt::format("{}: version {}, hash {}\n", folder.string(), protocol.version, read.hash));
-    print(fmt::format("{} facts, {} medicines, {} hold rules, {} findings, {} preparations, {} readiness items, "
-                      "{} parameters, {} policy questions, {} sources: no fault\n",
-                      protocol.facts.size(), protocol.medicines.size(), protocol.holds.size(), protocol.findings.size(),
-                      protocol.preparations.size(), protocol.readiness.size(), protocol.parameters.size(),
-                      protocol.policy_questions.size(), protocol.sources.size()));
+    print(fmt::format(
+        "{} facts, {} medicines, {} hold rules, {} findings, {} preparations, {} readiness items, "
+        "{} parameters, {} policy questions, {} sources: no fault\n",
+        protocol.facts.size(), protocol.medicines.size(), protocol.holds.size(), protocol.findings.size(),
+        protocol.preparations.size(), protocol.readiness.size(), protocol.parameters.size(),
+        protocol.policy_questions.size(), protocol.sources.size()));
     if (!policy_file) {
         print_unconfirmed(protocol, data::default_policy(protocol), false);
         return Status::done;
@@ -169,23 +175,27 @@ Status medicine_command(const std::string& heard, const std::filesystem::path& f
     }
     std::vector<screening::LookupName> names;
     for (const screening::MedicineDefinition& medicine : read.protocol->medicines) {
-        names.push_back({data::fold(medicine.generic), medicine.generic, medicine.id, screening::LookupName::Kind::generic});
+        names.push_back({data::fold(medicine.generic), medicine.generic, medicine.id,
+                         screening::LookupName::Kind::generic});
         for (const std::string& name : medicine.names) {
             names.push_back({data::fold(name), name, medicine.id, screening::LookupName::Kind::brand});
         }
     }
-    const auto candidates = screening::rank_candidates(screening::make_lookup_index(std::move(names)), data::fold(heard));
+    const auto candidates =
+        screening::rank_candidates(screening::make_lookup_index(std::move(names)), data::fold(heard));
     if (candidates.empty()) {
-        print(fmt::format("Nothing in the protocol sounds or is spelled like \"{}\". Write down what was heard; a person "
-                          "has to name it.\n",
-                          heard));
+        print(fmt::format(
+            "Nothing in the protocol sounds or is spelled like \"{}\". Write down what was heard; a person "
+            "has to name it.\n",
+            heard));
         return Status::done;
     }
     print("Candidates, nearest first. Nothing is chosen: ask which one it is.\n");
     for (const screening::Candidate& candidate : candidates) {
         const auto place = screening::find_medicine(*read.protocol, candidate.medicine_id);
         const screening::MedicineDefinition& medicine = read.protocol->medicines[*place];
-        print(fmt::format("  {:<36} {} ({}, {} of 1000)\n", candidate.shown, medicine.id, candidate.how, candidate.score));
+        print(fmt::format("  {:<36} {} ({}, {} of 1000)\n", candidate.shown, medicine.id, candidate.how,
+                          candidate.score));
         for (const std::string& other : medicine.mistaken_for) {
             print(fmt::format("      easily confused with {}\n", other));
         }

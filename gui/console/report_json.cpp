@@ -31,7 +31,8 @@ std::string note_of(const checklists::Decided& decided)
 
 ItemSide side_of(const checklists::Decided& decided, std::string_view stage)
 {
-    return {decided.fingerprint, std::string{checklists::name_of(decided.state)}, note_of(decided), std::string{stage}};
+    return {decided.fingerprint, std::string{checklists::name_of(decided.state)}, note_of(decided),
+            std::string{stage}};
 }
 
 ordered_json findings_json(const WholeCase& whole)
@@ -49,9 +50,9 @@ ordered_json holds_json(const WholeCase& whole, const Zone& zone)
     for (std::size_t place = 0; place < whole.assessment.holds.size(); ++place) {
         const auto& decided = whole.decided[whole.assessment.findings.size() + place];
         const auto& resume = whole.earliest_resume[place];
-        list.push_back(hold_json(whole.assessment.holds[place],
-                                 side_of(decided, checklists::name_of(whole.stages[place])), zone,
-                                 resume ? ordered_json(screening::iso_date(*resume)) : ordered_json(nullptr)));
+        list.push_back(hold_json(
+            whole.assessment.holds[place], side_of(decided, checklists::name_of(whole.stages[place])), zone,
+            resume ? ordered_json(screening::iso_date(*resume)) : ordered_json(nullptr)));
     }
     return list;
 }
@@ -82,7 +83,8 @@ ordered_json preparation_json(const Rules& rules, const WholeCase& whole)
         json["state"] = "suggested";
     }
     const bool bowel = fitted != nullptr && fitted->preparation;
-    json["regimen"] = bowel ? ordered_json(rules.protocol.preparations[*fitted->preparation].id) : ordered_json(nullptr);
+    json["regimen"] =
+        bowel ? ordered_json(rules.protocol.preparations[*fitted->preparation].id) : ordered_json(nullptr);
     json["steps"] = ordered_json::array();
     for (const char* moment : {"last_solid", "last_clear_liquid", "leave_home"}) {
         json[moment] = nullptr;
@@ -103,8 +105,9 @@ ordered_json preparation_json(const Rules& rules, const WholeCase& whole)
     }
     json["about_the_order"] = plan.about_the_order;
     const auto* refused = std::get_if<checklists::Refused>(&plan.plan);
-    json["refused"] = refused != nullptr ? ordered_json{{"reason", refused->reason}, {"choices", refused->choices}}
-                                         : ordered_json(nullptr);
+    json["refused"] = refused != nullptr
+                          ? ordered_json{{"reason", refused->reason}, {"choices", refused->choices}}
+                          : ordered_json(nullptr);
     json["choices"] = choices_json(rules, plan);
     return json;
 }
@@ -148,7 +151,9 @@ ordered_json clearance_json(const checklists::ClearanceCheck& check)
     }
     json["still_to_do"] = check.still_to_do;
     const bool lapsed = check.given == checklists::ClearanceCheck::Given::lapsed;
-    json["given"] = check.given == checklists::ClearanceCheck::Given::no ? "no" : lapsed ? "lapsed" : "stands";
+    json["given"] = check.given == checklists::ClearanceCheck::Given::no ? "no"
+                    : lapsed                                             ? "lapsed"
+                                                                         : "stands";
     json["lapsed_because"] = check.lapsed_because;
     return json;
 }
@@ -183,12 +188,13 @@ ordered_json report_json(const ReportHead& head, const Rules& rules, const scree
     json["case"] = head.case_id;
     json["caution"] = head.caution;
     json["start"] = screening::iso_with_offset(rules.zone, record.booking.start_moment);
-    json["protocol"] = {{"version", head.protocol_version},
-                        {"hash", head.protocol_hash},
-                        {"policy_hash", head.policy_hash.empty() ? ordered_json(nullptr) : ordered_json(head.policy_hash)},
-                        {"zone", rules.zone.name},
-                        {"zone_version", rules.zone.version},
-                        {"zone_hash", rules.zone.file_hash}};
+    json["protocol"] = {
+        {"version", head.protocol_version},
+        {"hash", head.protocol_hash},
+        {"policy_hash", head.policy_hash.empty() ? ordered_json(nullptr) : ordered_json(head.policy_hash)},
+        {"zone", rules.zone.name},
+        {"zone_version", rules.zone.version},
+        {"zone_hash", rules.zone.file_hash}};
     json["findings"] = findings_json(whole);
     json["holds"] = holds_json(whole, rules.zone);
     json["preparation"] = preparation_json(rules, whole);

@@ -18,7 +18,7 @@ using screening::ItemState;
 using screening::Level;
 using screening::Rules;
 
-constexpr std::size_t in = 2;       // columns each step of detail is moved in
+constexpr std::size_t in = 2;  // columns each step of detail is moved in
 constexpr std::size_t further = 4;
 
 std::string heading(std::string_view text)
@@ -38,8 +38,10 @@ std::string roles(const std::vector<screening::Role>& who)
 /// Open only on what nobody has asked yet: counted by section, not listed one by one.
 bool only_not_asked(const Item& item)
 {
-    return item.state == ItemState::open && std::ranges::all_of(item.open_on, [](const screening::OpenOn& open) {
-               return open.why == screening::OpenWhy::not_asked || open.why == screening::OpenWhy::not_applicable ||
+    return item.state == ItemState::open &&
+           std::ranges::all_of(item.open_on, [](const screening::OpenOn& open) {
+               return open.why == screening::OpenWhy::not_asked ||
+                      open.why == screening::OpenWhy::not_applicable ||
                       open.why == screening::OpenWhy::list_not_closed;
            });
 }
@@ -50,7 +52,8 @@ std::string decision_words(const Decided& decided)
         return "not decided";
     }
     if (decided.role_may_not) {
-        return fmt::format("decided by {}, whose role may not decide on this: does not count", decided.by->who);
+        return fmt::format("decided by {}, whose role may not decide on this: does not count",
+                           decided.by->who);
     }
     if (decided.state == checklists::DecisionState::opened_again) {
         return fmt::format("decided by {}, and changed since: opened again", decided.by->who);
@@ -71,8 +74,9 @@ std::string ground_words(const Item& item)
 {
     std::vector<std::string> parts;
     for (const screening::Ground& ground : item.because) {
-        parts.push_back(ground.who.empty() ? fmt::format("{} {}", ground.what, ground.value)
-                                           : fmt::format("{} {} ({})", ground.what, ground.value, ground.who));
+        parts.push_back(ground.who.empty()
+                            ? fmt::format("{} {}", ground.what, ground.value)
+                            : fmt::format("{} {} ({})", ground.what, ground.value, ground.who));
     }
     return fmt::format("{}", fmt::join(parts, "; "));
 }
@@ -99,8 +103,8 @@ std::string details(const Rules& rules, const Item& item)
     for (const screening::SourceUse& use : item.sources) {
         sources.push_back(source_words(rules.protocol, use));
     }
-    text += wrapped(fmt::format("how sure: {}{}{}", screening::name_of(item.sure), sources.empty() ? "" : ": ",
-                                fmt::join(sources, "; ")),
+    text += wrapped(fmt::format("how sure: {}{}{}", screening::name_of(item.sure),
+                                sources.empty() ? "" : ": ", fmt::join(sources, "; ")),
                     further);
     return text;
 }
@@ -120,7 +124,9 @@ std::string finding_words(const Rules& rules, const Item& item, const Decided& d
     }
     if (item.level >= Level::ask) {
         text += wrapped(fmt::format("who: {}. {}", roles(item.who), decision_words(decided)), further);
-        text += wrapped("until then, say: " + item.meanwhile, further);
+        if (checklists::is_undecided(item, decided)) {
+            text += wrapped("until then, say: " + item.meanwhile, further);
+        }
     } else {
         text += wrapped("who: " + roles(item.who), further);
     }
@@ -168,9 +174,10 @@ std::string hold_words(const Rules& rules, const WholeCase& whole, std::size_t p
         text += wrapped(fmt::format("warning: {}", screening::name_of(warning)), further);
     }
     if (hold.item.now) {
-        text += wrapped("NOW: the last dose comes before the unit's next working hours; ring who may decide while "
-                        "the patient is on the line",
-                        further);
+        text += wrapped(
+            "NOW: the last dose comes before the unit's next working hours; ring who may decide while "
+            "the patient is on the line",
+            further);
     }
     if (!hold.plan.dates_omitted.empty()) {
         std::vector<std::string> days;
@@ -183,14 +190,17 @@ std::string hold_words(const Rules& rules, const WholeCase& whole, std::size_t p
         text += wrapped(fmt::format("on the day: {}", screening::name_of(*hold.plan.day_of)), further);
     }
     if (!hold.pulling_apart.empty()) {
-        text += wrapped(fmt::format("rules that pull apart: {}", fmt::join(hold.pulling_apart, ", ")), further);
+        text +=
+            wrapped(fmt::format("rules that pull apart: {}", fmt::join(hold.pulling_apart, ", ")), further);
     }
     if (!hold.published_fraction.empty()) {
         text += wrapped("published figure, for the clinician: " + hold.published_fraction, further);
     }
     if (hold.item.level >= Level::ask) {
         text += wrapped(fmt::format("who: {}. {}", roles(hold.item.who), decision_words(decided)), further);
-        text += wrapped("until then, say: " + hold.item.meanwhile, further);
+        if (checklists::is_undecided(hold.item, decided)) {
+            text += wrapped("until then, say: " + hold.item.meanwhile, further);
+        }
     }
     add_options(text, "still possible,", hold.options);
     add_options(text, "under another policy,", hold.other_policies);
@@ -209,14 +219,16 @@ std::string steps_words(const screening::Zone& zone, const std::vector<checklist
         if (day != screening::date_of(local)) {
             day = screening::date_of(local);
             const screening::Moment begin = screening::moment_of(zone, screening::LocalMinute{*day});
-            clocks_change = screening::offset_at(zone, begin) != screening::offset_at(zone, begin + date::days{1});
+            clocks_change =
+                screening::offset_at(zone, begin) != screening::offset_at(zone, begin + date::days{1});
             text += wrapped(day_words(*day), further);
         }
         const std::string iso = screening::iso_with_offset(zone, step.at);
         constexpr std::size_t after_the_minute = 16;  // "2027-04-12T09:00"
-        text += wrapped(fmt::format("{}{}  {}", time_words(screening::time_of_day(local)),
-                                    clocks_change ? " (UTC" + iso.substr(after_the_minute) + ")" : "", step.what),
-                        further + in);
+        text +=
+            wrapped(fmt::format("{}{}  {}", time_words(screening::time_of_day(local)),
+                                clocks_change ? " (UTC" + iso.substr(after_the_minute) + ")" : "", step.what),
+                    further + in);
     }
     return text;
 }
@@ -232,10 +244,12 @@ std::string preparation_words(const Rules& rules, const WholeCase& whole)
         if (refused->reason != whole.preparation.about_the_order) {
             text += wrapped(refused->reason, in);
         }
-        text += wrapped(fmt::format("a clinician decides; choices: {}", fmt::join(refused->choices, "; ")), in);
+        text +=
+            wrapped(fmt::format("a clinician decides; choices: {}", fmt::join(refused->choices, "; ")), in);
         if (whole.preparation.suggestion) {
             fitted = &*whole.preparation.suggestion;
-            text += wrapped("if it becomes " + rules.protocol.preparations[*fitted->preparation].generic + ":", in);
+            text += wrapped(
+                "if it becomes " + rules.protocol.preparations[*fitted->preparation].generic + ":", in);
         }
     }
     if (fitted == nullptr) {
@@ -246,7 +260,9 @@ std::string preparation_words(const Rules& rules, const WholeCase& whole)
         text += wrapped("planned with the unit's usual journey; open until the patient has told theirs", in);
     }
     if (!fitted->leave_home) {
-        text += wrapped("when to leave home is not said: the unit has not confirmed how early patients are to be there", in);
+        text += wrapped(
+            "when to leave home is not said: the unit has not confirmed how early patients are to be there",
+            in);
     }
     for (const std::string& note : fitted->notes) {
         text += wrapped(note, in);
@@ -260,9 +276,10 @@ std::string open_questions_words(const WholeCase& whole)
     if (!whole.assessment.open_questions.empty()) {
         text += heading("OPEN QUESTIONS");
         for (const screening::OpenQuestion& question : whole.assessment.open_questions) {
-            text += wrapped(fmt::format("{}: {}; would settle {}", question.fact, screening::name_of(question.why),
-                                        fmt::join(question.would_settle, ", ")),
-                            in);
+            text +=
+                wrapped(fmt::format("{}: {}; would settle {}", question.fact,
+                                    screening::name_of(question.why), fmt::join(question.would_settle, ", ")),
+                        in);
         }
     }
     std::vector<std::string> sections;
@@ -317,14 +334,16 @@ std::string readiness_words(const Rules& rules, const WholeCase& whole)
         return text;
     }
     for (const checklists::ReadinessItem& item : readiness.items) {
-        text += wrapped(fmt::format("{}: {}: {}", checklists::name_of(item.state), item.title, item.why), further);
+        text += wrapped(fmt::format("{}: {}: {}", checklists::name_of(item.state), item.title, item.why),
+                        further);
     }
     return text;
 }
 
 }  // namespace
 
-std::string report_words(const ReportHead& head, const Rules& rules, const CaseRecord& record, const WholeCase& whole)
+std::string report_words(const ReportHead& head, const Rules& rules, const CaseRecord& record,
+                         const WholeCase& whole)
 {
     constexpr std::size_t short_hash = 12;
     std::string text = fmt::format("As of {}\n", moment_words(rules.zone, whole.assessment.at));

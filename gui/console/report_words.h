@@ -17,6 +17,7 @@ struct ReportHead {
 
 /// The whole of a case for people, as text of at most 100 columns.
 [[nodiscard]] std::string report_words(const ReportHead& head, const screening::Rules& rules,
-                                       const screening::CaseRecord& record, const checklists::WholeCase& whole);
+                                       const screening::CaseRecord& record,
+                                       const checklists::WholeCase& whole);
 
 }  // namespace foreday::console

@@ -41,9 +41,11 @@ public:
 private:
     void add_assess()
     {
-        auto* command = app_.add_subcommand("assess", "Findings, medicines with dates, preparation, clearance, readiness");
+        auto* command = app_.add_subcommand(
+            "assess", "Findings, medicines with dates, preparation, clearance, readiness");
         command->add_option("case", assess_.case_file, "Case file (see `foreday case template`)")->required();
-        command->add_option("--policy", assess_.policy, "The unit's policy, instead of the one the case names");
+        command->add_option("--policy", assess_.policy,
+                            "The unit's policy, instead of the one the case names");
         command->add_option("--at", assess_.at, "The moment, such as 2027-04-12T09:00");
         command->add_flag("--json", assess_.json, "For another program");
         command->callback([this] {
@@ -72,7 +74,8 @@ private:
     {
         auto* command = app_.add_subcommand("protocol", "The clinical content");
         command->require_subcommand(1);
-        auto* check = command->add_subcommand("check", "Faults of the content, and what a unit has not confirmed");
+        auto* check =
+            command->add_subcommand("check", "Faults of the content, and what a unit has not confirmed");
         check->add_option("folder", protocol_, "Folder of the protocol's files");
         check->add_option("--policy", policy_, "A unit's policy to check with it");
         check->callback([this] { chosen_ = [this] { return protocol_check_command(protocol_, policy_); }; });
@@ -80,9 +83,11 @@ private:
 
     void add_medicine()
     {
-        auto* command = app_.add_subcommand("medicine", "Ranked candidates for what was heard; it never picks one");
+        auto* command =
+            app_.add_subcommand("medicine", "Ranked candidates for what was heard; it never picks one");
         command->add_option("heard", heard_, "What was heard")->required();
-        command->callback([this] { chosen_ = [this] { return medicine_command(heard_, data_folder / "protocol"); }; });
+        command->callback(
+            [this] { chosen_ = [this] { return medicine_command(heard_, data_folder / "protocol"); }; });
     }
 
     CLI::App app_;
@@ -100,7 +105,8 @@ int run(int argc, const char* const* argv)
     try {
         return static_cast<int>(CommandLine().run(argc, argv));
     } catch (const std::exception& error) {
-        print_error(std::string{"foreday: something that must not happen has happened: "} + error.what() + "\n");
+        print_error(std::string{"foreday: something that must not happen has happened: "} + error.what() +
+                    "\n");
         return static_cast<int>(Status::input_has_faults);
     }
 }

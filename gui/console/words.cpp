@@ -13,8 +13,9 @@ using screening::DoseCondition;
 using screening::HoldAction;
 using screening::HoldPlan;
 
-constexpr std::array<std::string_view, 12> month_names{"January", "February", "March", "April", "May", "June", "July",
-                                                       "August", "September", "October", "November", "December"};
+constexpr std::array<std::string_view, 12> month_names{"January",   "February", "March",    "April",
+                                                       "May",       "June",     "July",     "August",
+                                                       "September", "October",  "November", "December"};
 
 std::string action_words(const HoldPlan& plan)
 {
@@ -28,8 +29,9 @@ std::string action_words(const HoldPlan& plan)
         case HoldAction::omit_on_the_day:
             return "leave out on the day, until after the procedure";
         case HoldAction::omit_days:
-            return number == "0" ? "leave out on the day, until after the procedure"
-                                 : fmt::format("no dose on the {} before, nor before the procedure on the day", days());
+            return number == "0"
+                       ? "leave out on the day, until after the procedure"
+                       : fmt::format("no dose on the {} before, nor before the procedure on the day", days());
         case HoldAction::omit_doses_due_within:
             return fmt::format("leave out doses due within {} before", days());
         case HoldAction::last_dose_at_least_hours:
@@ -48,7 +50,8 @@ std::string day_words(screening::Date day)
 {
     const date::year_month_day calendar{day};
     return fmt::format("{} {} {} {}", screening::weekday_name(day), static_cast<unsigned>(calendar.day()),
-                       month_names.at(static_cast<unsigned>(calendar.month()) - 1), static_cast<int>(calendar.year()));
+                       month_names.at(static_cast<unsigned>(calendar.month()) - 1),
+                       static_cast<int>(calendar.year()));
 }
 
 std::string time_words(screening::TimeOfDay time)
@@ -71,7 +74,8 @@ std::string moment_words(const screening::Zone& zone, screening::Moment moment)
 
 std::string dose_words(const screening::Dose& dose)
 {
-    return dose.time ? fmt::format("{} at {}", day_words(dose.day), time_words(*dose.time)) : day_words(dose.day);
+    return dose.time ? fmt::format("{} at {}", day_words(dose.day), time_words(*dose.time))
+                     : day_words(dose.day);
 }
 
 std::string plan_words(const HoldPlan& plan)
@@ -81,7 +85,8 @@ std::string plan_words(const HoldPlan& plan)
         text += condition == DoseCondition::with_its_meal ? "; each dose only with its meal"
                                                           : "; keep it apart from the preparation";
     }
-    const bool omits = plan.action != HoldAction::take_as_usual && plan.action != HoldAction::sip_on_the_morning;
+    const bool omits =
+        plan.action != HoldAction::take_as_usual && plan.action != HoldAction::sip_on_the_morning;
     if (plan.last_dose && omits) {
         text += ". Last dose " + dose_words(*plan.last_dose);
     } else if (plan.none_from && omits) {
@@ -108,7 +113,8 @@ std::string source_words(const screening::Protocol& protocol, const screening::S
 
 std::string caution()
 {
-    return "This supports trained staff. The clinician decides, and local policy comes first. Nothing marked is "
+    return "This supports trained staff. The clinician decides, and local policy comes first. Nothing marked "
+           "is "
            "stopped before a named clinician has agreed.";
 }
 

@@ -33,21 +33,24 @@ void whole_case(benchmark::State& state, const std::filesystem::path& file)
 {
     const console::LoadedCase loaded = read(file);
     for (auto _ : state) {
-        benchmark::DoNotOptimize(checklists::look_at(loaded.rules, loaded.record, loaded.at, data::sha256_hex));
+        benchmark::DoNotOptimize(
+            checklists::look_at(loaded.rules, loaded.record, loaded.at, data::sha256_hex));
     }
 }
 
 const int registered = [] {
     std::vector<std::filesystem::path> files;
-    for (const auto& entry :
-         std::filesystem::directory_iterator(std::filesystem::path{FOREDAY_SOURCE_DATA_DIR} / "demo" / "cases")) {
+    for (const auto& entry : std::filesystem::directory_iterator(
+             std::filesystem::path{FOREDAY_SOURCE_DATA_DIR} / "demo" / "cases")) {
         files.push_back(entry.path());
     }
     std::ranges::sort(files);
     for (const auto& file : files) {
         const std::string name = file.stem().string();
-        benchmark::RegisterBenchmark(("assess/" + name).c_str(), assess_case, file)->Unit(benchmark::kMicrosecond);
-        benchmark::RegisterBenchmark(("whole_case/" + name).c_str(), whole_case, file)->Unit(benchmark::kMicrosecond);
+        benchmark::RegisterBenchmark(("assess/" + name).c_str(), assess_case, file)
+            ->Unit(benchmark::kMicrosecond);
+        benchmark::RegisterBenchmark(("whole_case/" + name).c_str(), whole_case, file)
+            ->Unit(benchmark::kMicrosecond);
     }
     return 0;
 }();

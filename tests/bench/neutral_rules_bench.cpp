@@ -26,7 +26,7 @@ FactDefinition fact_for(const std::string& name, FieldKind kind)
 {
     FactDefinition fact;
     fact.id = name;
-    fact.type = kind == FieldKind::number ? FactType::number
+    fact.type = kind == FieldKind::number   ? FactType::number
                 : kind == FieldKind::yes_no ? FactType::yes_no
                                             : FactType::choice;
     if (kind == FieldKind::choice) {

@@ -13,13 +13,17 @@ using namespace screening;
 
 namespace {
 
-Date years_before(Date day, int years) { return add_months(day, -12 * years); }
+Date years_before(Date day, int years)
+{
+    return add_months(day, -12 * years);
+}
 
 /// What is yes in everyone who is well.
 const std::set<std::string>& yes_in_health()
 {
-    static const std::set<std::string> facts{"reason_for_blood_thinner_known", "words_fit_booking", "makes_own_decisions",
-                                             "can_drink_two_litres", "moves_alone", "escort_named"};
+    static const std::set<std::string> facts{
+        "reason_for_blood_thinner_known", "words_fit_booking", "makes_own_decisions",
+        "can_drink_two_litres",           "moves_alone",       "escort_named"};
     return facts;
 }
 
@@ -33,12 +37,14 @@ std::optional<Value> value_of(const FactDefinition& fact, const CaseWish& wish)
             return wish.yes.contains(fact.id) || yes_in_health().contains(fact.id);
         case FactType::choice: {
             const auto male = std::ranges::find(fact.choices, "male");
-            return Choice{male == fact.choices.end() ? 0U : static_cast<std::uint32_t>(male - fact.choices.begin())};
+            return Choice{
+                male == fact.choices.end() ? 0U : static_cast<std::uint32_t>(male - fact.choices.begin())};
         }
         case FactType::number:
             if (fact.id == "creatinine") {
                 // (140 - 40) x 72 kg / (72 x creatinine) = 100 / creatinine
-                const Exact creatinine = convert(Exact{100} / wish.clearance, Unit::mg_per_dl_creatinine, fact.unit);
+                const Exact creatinine =
+                    convert(Exact{100} / wish.clearance, Unit::mg_per_dl_creatinine, fact.unit);
                 return NumberInterval{creatinine, creatinine};
             }
             if (fact.id == "weight") {
@@ -81,7 +87,8 @@ Pattern pattern_of(const Protocol& protocol, const MedicineDefinition& medicine)
     if (in("opioid_antagonist_monthly")) {
         return Monthly{17, {morning}};
     }
-    static const std::set<std::string> twice_daily{"apixaban", "dabigatran", "ticagrelor", "cilostazol", "enoxaparin", "dalteparin"};
+    static const std::set<std::string> twice_daily{"apixaban",   "dabigatran", "ticagrelor",
+                                                   "cilostazol", "enoxaparin", "dalteparin"};
     return twice_daily.contains(medicine.id) ? Daily{{morning, evening}} : Daily{{morning}};
 }
 
@@ -96,7 +103,8 @@ FactIndex fact_named(const Protocol& protocol, const std::string& id)
 
 void add_measures(CaseRecord& record, const Rules& rules, const CaseWish& wish)
 {
-    const Moment measured = moment_of(rules.zone, LocalMinute{procedure_day()} + std::chrono::minutes{7 * 60 + 30});
+    const Moment measured =
+        moment_of(rules.zone, LocalMinute{procedure_day()} + std::chrono::minutes{7 * 60 + 30});
     for (const auto& [id, value] : wish.measures) {
         Answer answer;
         answer.value = NumberInterval{value, value};
@@ -134,7 +142,8 @@ Rules real_rules()
         throw std::runtime_error("data/protocol has faults");
     }
     auto policy = data::default_policy(*read.protocol);
-    auto zone = data::read_zone("America/New_York", procedure_day() - date::days{60}, procedure_day() + date::days{60});
+    auto zone = data::read_zone("America/New_York", procedure_day() - date::days{60},
+                                procedure_day() + date::days{60});
     if (!zone) {
         throw std::runtime_error(zone.error().what);
     }
@@ -157,7 +166,10 @@ Rules with_option(Rules rules, const std::string& question, const std::string& o
     return rules;
 }
 
-Date procedure_day() { return Date{date::year{2027} / 6 / 17}; }
+Date procedure_day()
+{
+    return Date{date::year{2027} / 6 / 17};
+}
 
 Moment call_moment(const Rules& rules)
 {

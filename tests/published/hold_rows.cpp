@@ -59,7 +59,10 @@ bool upper_class_begins_above_50(const Row& row, const std::vector<Row>& rows)
     });
 }
 
-Exact number(const std::string& text) { return Exact::parse(text).value(); }
+Exact number(const std::string& text)
+{
+    return Exact::parse(text).value();
+}
 
 /// The ends of the row's band of clearance, the boundary itself where it belongs to the band.
 std::vector<Exact> clearances_of(const Row& row, const std::vector<Row>& rows)
@@ -117,7 +120,8 @@ Range range_of(const Row& row)
 {
     const std::string& words = row.at("number");
     const auto dash = words.find('-');
-    return {number(words.substr(0, dash)), number(dash == std::string::npos ? words : words.substr(dash + 1))};
+    return {number(words.substr(0, dash)),
+            number(dash == std::string::npos ? words : words.substr(dash + 1))};
 }
 
 bool omits_days(const Row& row, const HoldPlan& plan)
@@ -131,7 +135,8 @@ bool omits_days(const Row& row, const HoldPlan& plan)
     }
     const auto omitted = static_cast<int>(plan.dates_omitted.size());
     const bool enough = Exact{omitted} >= days.lowest;
-    const bool not_more = row.at("note").find("at least") != std::string::npos || Exact{omitted} <= days.highest;
+    const bool not_more =
+        row.at("note").find("at least") != std::string::npos || Exact{omitted} <= days.highest;
     return enough && not_more && plan.last_dose->day == procedure_day() - date::days{omitted + 1} &&
            plan.day_of == DayOf::omit;
 }
@@ -159,7 +164,8 @@ std::vector<RowSetting> settings_of(const Row& row, const std::vector<Row>& rows
                 setting.wish.clearance = clearance;
                 setting.wish.medicines = {medicine};
                 add_condition(row, setting.wish);
-                setting.words = fmt::format("{}, {}, clearance {}", medicine, name_of(risk), clearance.text());
+                setting.words =
+                    fmt::format("{}, {}, clearance {}", medicine, name_of(risk), clearance.text());
                 settings.push_back(std::move(setting));
             }
         }
@@ -175,8 +181,9 @@ bool agrees(const Row& row, const HoldPlan& plan, const Rules& rules)
                plan.dates_omitted.empty();
     }
     if (rule == "omit_on_the_day") {
-        return plan.action == HoldAction::omit_on_the_day && plan.dates_omitted.empty() && plan.day_of == DayOf::omit &&
-               plan.last_dose && plan.last_dose->day == procedure_day() - date::days{1};
+        return plan.action == HoldAction::omit_on_the_day && plan.dates_omitted.empty() &&
+               plan.day_of == DayOf::omit && plan.last_dose &&
+               plan.last_dose->day == procedure_day() - date::days{1};
     }
     if (rule == "omit_days") {
         return omits_days(row, plan);

@@ -23,7 +23,8 @@ struct RowSetting {
 /// - omit_days: so many whole dates without a dose (a range: within it; "at least" in the note: as many or
 ///   more), the last dose the day before them, and none on the day. With a weekly medicine one interval: the
 ///   dose seven days before is the last;
-/// - last_dose_hours: the start is at least so many elapsed hours (a range: its lower end) after the last dose;
+/// - last_dose_hours: the start is at least so many elapsed hours (a range: its lower end) after the last
+/// dose;
 /// - omit_on_the_day: no date left out, and no dose on the day;
 /// - take: taken as usual or with a sip.
 [[nodiscard]] bool agrees(const Row& row, const screening::HoldPlan& plan, const screening::Rules& rules);

@@ -26,7 +26,10 @@ std::map<std::string, Row> by_id(const std::string& name)
     return rows;
 }
 
-bool about_all_medicines(const Row& row) { return row.at("medicine") == "any medicine by mouth"; }
+bool about_all_medicines(const Row& row)
+{
+    return row.at("medicine") == "any medicine by mouth";
+}
 
 /// Where a row of not_followed.tsv says that the protocol differs.
 bool excepted(const Row& exception, const RowSetting& setting)
@@ -42,9 +45,10 @@ bool excepted(const Row& exception, const RowSetting& setting)
 /// No option of any policy question gives what the row prints.
 bool differs_under_every_option(const Row& row, const Hold& hold)
 {
-    return !agrees(row, hold.plan, defaults()) && std::ranges::none_of(hold.other_policies, [&](const HoldOption& option) {
-        return agrees(row, option.plan, defaults());
-    });
+    return !agrees(row, hold.plan, defaults()) &&
+           std::ranges::none_of(hold.other_policies, [&](const HoldOption& option) {
+               return agrees(row, option.plan, defaults());
+           });
 }
 
 TEST(PublishedHolds, EveryRowIsKeptUnderThePolicyThatFollowsIt)
@@ -59,9 +63,9 @@ TEST(PublishedHolds, EveryRowIsKeptUnderThePolicyThatFollowsIt)
         }
         SCOPED_TRACE(row.at("id") + ", " + row.at("document"));
         const auto option = options.find(row.at("id"));
-        const Rules& rules = option == options.end()
-                                 ? defaults()
-                                 : with_option(defaults(), option->second.at("question"), option->second.at("option"));
+        const Rules& rules = option == options.end() ? defaults()
+                                                     : with_option(defaults(), option->second.at("question"),
+                                                                   option->second.at("option"));
         const auto exception = not_followed.find(row.at("id"));
         for (const RowSetting& setting : settings_of(row, rows)) {
             if (exception != not_followed.end() && excepted(exception->second, setting)) {
@@ -89,7 +93,8 @@ TEST(PublishedHolds, ARowTheProtocolDoesNotFollowTrulyDiffersUnderEveryOption)
         SCOPED_TRACE(row.at("id") + ", " + row.at("document"));
         const auto settings = settings_of(row, rows);
         if (settings.empty()) {
-            EXPECT_TRUE(exception->second.at("why").starts_with("not in this slice")) << "its medicine is not in the protocol";
+            EXPECT_TRUE(exception->second.at("why").starts_with("not in this slice"))
+                << "its medicine is not in the protocol";
             continue;
         }
         int differing = 0;
@@ -123,9 +128,10 @@ TEST(PublishedHolds, ARowOfAnotherOptionIsNotKeptByTheDefaultAndIsShownBesideIt)
                 continue;
             }
             default_keeps_all = false;
-            EXPECT_TRUE(std::ranges::any_of(hold.other_policies, [&](const HoldOption& other) {
-                return agrees(row, other.plan, defaults());
-            })) << setting.words << ": no option beside the hold gives it";
+            EXPECT_TRUE(std::ranges::any_of(
+                hold.other_policies,
+                [&](const HoldOption& other) { return agrees(row, other.plan, defaults()); }))
+                << setting.words << ": no option beside the hold gives it";
         }
         EXPECT_FALSE(default_keeps_all) << "the default keeps this row; strike it from follows_option.tsv";
     }
@@ -164,7 +170,8 @@ TEST(PublishedHolds, ATwiceDailyTabletHeldOneDayIsThirtySixHoursOldAtEightInTheM
         EXPECT_EQ(iso_date(plan.dates_omitted.front()), "2027-06-16");
         EXPECT_EQ(plan.day_of, DayOf::omit);
         const Moment start = moment_of(defaults().zone, LocalMinute{procedure_day()} + std::chrono::hours{8});
-        const Moment taken = moment_of(defaults().zone, LocalMinute{plan.last_dose->day} + *plan.last_dose->time);
+        const Moment taken =
+            moment_of(defaults().zone, LocalMinute{plan.last_dose->day} + *plan.last_dose->time);
         EXPECT_EQ(start - taken, std::chrono::hours{36});
         EXPECT_EQ(plan.doses_missed, 3);  // both of the 16th and the morning of the 17th
     }

@@ -11,53 +11,70 @@ namespace foreday::tests {
 namespace {
 
 const Broken broken_cases[] = {
-    {"AKeyNobodyKnows", "", "concerns:", "conserns:", "conserns", "a case has no key \"conserns\"; perhaps \"concerns\""},
+    {"AKeyNobodyKnows", "", "concerns:", "conserns:", "conserns",
+     "a case has no key \"conserns\"; perhaps \"concerns\""},
     {"AKeyTwice", "", "  weight: 84.6 kg\n", "  weight: 84.6 kg\n  weight: 90 kg\n", "weight: 90 kg",
      "\"weight\" stands twice"},
     {"NoStart", "", "  start: 2027-04-20T09:30\n", "", "patient:", "the booking has no \"start\""},
-    {"AStartThatDoesNotExist", "", "start: 2027-04-20T09:30", "start: 2027-03-14T02:30", "2027-03-14T02:30", "2027-03-14T02:30"},
-    {"AStartThatExistsTwice", "", "start: 2027-04-20T09:30", "start: 2027-11-07T01:30", "2027-11-07T01:30", "-04:00"},
+    {"AStartThatDoesNotExist", "", "start: 2027-04-20T09:30", "start: 2027-03-14T02:30", "2027-03-14T02:30",
+     "2027-03-14T02:30"},
+    {"AStartThatExistsTwice", "", "start: 2027-04-20T09:30", "start: 2027-11-07T01:30", "2027-11-07T01:30",
+     "-04:00"},
     {"AStartAfter2037", "", "start: 2027-04-20T09:30", "start: 2038-01-01T09:30", "2038-01-01T09:30",
      "a procedure after 2037-12-31; a day up to 2037-12-31"},
     {"ADayThatDoesNotExist", "", "born: 1961-03-02", "born: 1961-02-29", "1961-02-29", "1961-02-29"},
-    {"BornAfterTheProcedure", "", "born: 1961-03-02", "born: 2031-03-02", "2027-04-20T09:30", "before the patient was born"},
+    {"BornAfterTheProcedure", "", "born: 1961-03-02", "born: 2031-03-02", "2027-04-20T09:30",
+     "before the patient was born"},
     {"AProcedureNobodyKnows", "", "procedures: [colonoscopy]", "procedures: [colonscopy]", "colonscopy",
      "there is no procedure \"colonscopy\"; perhaps \"colonoscopy\""},
     {"NoProcedure", "", "procedures: [colonoscopy]", "procedures: []", "[]", "a booking without a procedure"},
-    {"AFactNobodyKnows", "", "had_stroke: yes", "had_strok: yes", "had_strok", "there is no fact \"had_strok\"; perhaps \"had_stroke\""},
+    {"AFactNobodyKnows", "", "had_stroke: yes", "had_strok: yes", "had_strok",
+     "there is no fact \"had_strok\"; perhaps \"had_stroke\""},
     {"AWeightWithoutAUnit", "", "84.6 kg", "84.6", "84.6", "\"84.6\" needs a unit; a number in kg"},
     {"AWeightInCentimetres", "", "84.6 kg", "84.6 cm", "84.6 cm", "cannot be compared with \"weight\""},
-    {"AWeightThatCannotBeRight", "", "84.6 kg", "846 kg", "846 kg", "cannot be right for \"weight\"; from 25 kg to 400 kg"},
+    {"AWeightThatCannotBeRight", "", "84.6 kg", "846 kg", "846 kg",
+     "cannot be right for \"weight\"; from 25 kg to 400 kg"},
     {"AWeightInPoundsThatCannotBeRight", "", "84.6 kg", "882 lb", "882 lb", "from 25 kg to 400 kg"},
     {"ALeadingZero", "", "84.6 kg", "084.6 kg", "084.6 kg", "\"084.6 kg\""},
     {"YesWrittenTrue", "", "had_stroke: yes", "had_stroke: true", "true", "\"true\" is neither yes nor no"},
-    {"AQuestionWithoutItsAnswer", "", "had_stroke: yes", "had_stroke:", "had_stroke", "\"had_stroke\" without an answer"},
+    {"AQuestionWithoutItsAnswer", "", "had_stroke: yes", "had_stroke:", "had_stroke",
+     "\"had_stroke\" without an answer"},
     {"AnEmptyListOfAnswers", "", "had_stroke: yes", "had_stroke: []", "[]", "an empty list of answers"},
     {"AThirteenthMonth", "", "value: 2026-11,", "value: 2026-13,", "2026-13", "2026-13"},
-    {"ARangeThatEndsBeforeItBegins", "", "weight: 84.6 kg", "weight: {from: 90 kg, to: 80 kg}", "{from: 90 kg",
-     "the range ends before it begins"},
-    {"KnownAndNotKnown", "", "{not known: would not say}", "{not known: would not say, value: yes}", "{not known",
-     "known and not known"},
-    {"AReasonNobodyKnows", "", "not known: would not say", "not known: forgot", "forgot", "\"forgot\" is not one of the words"},
-    {"AnInformantNobodyKnows", "", "informant: relative", "informant: neighbour", "neighbour", "\"neighbour\" is not one of the words"},
+    {"ARangeThatEndsBeforeItBegins", "", "weight: 84.6 kg", "weight: {from: 90 kg, to: 80 kg}",
+     "{from: 90 kg", "the range ends before it begins"},
+    {"KnownAndNotKnown", "", "{not known: would not say}", "{not known: would not say, value: yes}",
+     "{not known", "known and not known"},
+    {"AReasonNobodyKnows", "", "not known: would not say", "not known: forgot", "forgot",
+     "\"forgot\" is not one of the words"},
+    {"AnInformantNobodyKnows", "", "informant: relative", "informant: neighbour", "neighbour",
+     "\"neighbour\" is not one of the words"},
     {"ADocumentDatedAfterItWasRead", "", "dated: 2027-03-30", "dated: 2027-04-13", "2027-04-13",
      "dated after the day on which it was told; a day up to 2027-04-12"},
     {"AMedicineNobodyKnows", "", "medicine: apixaban", "medicine: apixiban", "apixiban",
      "there is no medicine \"apixiban\"; perhaps \"apixaban\""},
-    {"AnEntryWithoutAMedicine", "", "heard: little white pill, ", "", "{id: m2", "an entry of the list without a medicine"},
+    {"AnEntryWithoutAMedicine", "", "heard: little white pill, ", "", "{id: m2",
+     "an entry of the list without a medicine"},
     {"AMedicineItemTwice", "", "{id: m2, heard", "{id: m1, heard", "m1, heard", "the id \"m1\" stands twice"},
     {"ATwentyFifthHour", "", "[\"20:00\", \"08:00\"]", "[\"24:00\", \"08:00\"]", "\"24:00\"", "24:00"},
     {"TimesWithoutDays", "", "taken: daily", "taken: as needed", "times:", "times of day without days"},
     {"NoDayOfTheWeek", "", "{weekdays: [monday]}", "{weekdays: []}", "[]", "no day of the week"},
-    {"ADecisionOnNothing", "", "item: \"hold:m1\", answer", "item: \"hold:m9\", answer", "\"hold:m9\"", "there is no item \"hold:m9\""},
-    {"AChangeThatDoesNotSayWhat", "", "answer: agree", "answer: change", "{item", "does not say what changes"},
-    {"ARoleNobodyHas", "", "role: endoscopist", "role: endoskopist", "endoskopist", "perhaps \"endoscopist\""},
-    {"AFingerprintCutShort", "", "how: signed,", "how: signed, fingerprint: abc123,", "abc123", "is no fingerprint"},
+    {"ADecisionOnNothing", "", "item: \"hold:m1\", answer", "item: \"hold:m9\", answer", "\"hold:m9\"",
+     "there is no item \"hold:m9\""},
+    {"AChangeThatDoesNotSayWhat", "", "answer: agree", "answer: change", "{item",
+     "does not say what changes"},
+    {"ARoleNobodyHas", "", "role: endoscopist", "role: endoskopist", "endoskopist",
+     "perhaps \"endoscopist\""},
+    {"AFingerprintCutShort", "", "how: signed,", "how: signed, fingerprint: abc123,", "abc123",
+     "is no fingerprint"},
     {"AConcernThatIsOnlyANote", "", "level: ask", "level: note", "note", "\"note\" is not one of the words"},
-    {"AnIntakeNobodyKnows", "", "kind: clear liquid", "kind: clear liquids", "clear liquids", "perhaps \"clear liquid\""},
+    {"AnIntakeNobodyKnows", "", "kind: clear liquid", "kind: clear liquids", "clear liquids",
+     "perhaps \"clear liquid\""},
     {"ADoseOfNoMedicine", "", "doses_taken: {m1:", "doses_taken: {m3:", "m3", "there is no entry \"m3\""},
-    {"AReadinessItemNobodyKnows", "", "[somebody_to_go_home_with]", "[somebody]", "somebody", "there is no readiness item \"somebody\""},
-    {"AUnitAndAZone", "", "zone: America/New_York\n", "zone: America/New_York\nunit: unit.yaml\n", "zone", "a case with a unit and a zone"},
+    {"AReadinessItemNobodyKnows", "", "[somebody_to_go_home_with]", "[somebody]", "somebody",
+     "there is no readiness item \"somebody\""},
+    {"AUnitAndAZone", "", "zone: America/New_York\n", "zone: America/New_York\nunit: unit.yaml\n", "zone",
+     "a case with a unit and a zone"},
 };
 
 class BrokenCase : public testing::TestWithParam<Broken> {};
@@ -100,7 +117,8 @@ TEST(PeekCase, NeitherUnitNorZoneIsAFault)
 TEST(PeekCase, AZoneNobodyKnowsIsAFaultAtItsPlace)
 {
     const TemporaryFolder folder;
-    const auto file = folder.write("case.yaml", changed(small_case(), "America/New_York", "America/Larkmoor"));
+    const auto file =
+        folder.write("case.yaml", changed(small_case(), "America/New_York", "America/Larkmoor"));
     const auto start = data::peek_case(file, data::PolicyNamed::by_the_case);
     ASSERT_EQ(start.faults.size(), 1U) << all_of(start.faults);
     EXPECT_EQ(start.faults.front().line, 2);
@@ -111,13 +129,15 @@ TEST(PeekCase, AFileThatIsNotThereIsAFault)
 {
     const auto start = data::peek_case("/nowhere/case.yaml", data::PolicyNamed::by_the_case);
     ASSERT_EQ(start.faults.size(), 1U);
-    EXPECT_EQ(text_of(start.faults.front()), "/nowhere/case.yaml: there is no such file; a file at this place");
+    EXPECT_EQ(text_of(start.faults.front()),
+              "/nowhere/case.yaml: there is no such file; a file at this place");
 }
 
 TEST(PeekCase, TheUnitIsSeenFromTheFolderOfTheCase)
 {
     const TemporaryFolder folder;
-    const auto file = folder.write("cases/one.yaml", changed(small_case(), "zone: America/New_York", "unit: ../unit.yaml"));
+    const auto file =
+        folder.write("cases/one.yaml", changed(small_case(), "zone: America/New_York", "unit: ../unit.yaml"));
     const auto start = data::peek_case(file, data::PolicyNamed::by_the_case);
     ASSERT_TRUE(start.policy.has_value());
     EXPECT_EQ(start.policy->lexically_normal(), folder.path() / "unit.yaml");

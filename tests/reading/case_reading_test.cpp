@@ -30,9 +30,18 @@ const std::vector<Answer>& answers_of(const CaseRecord& record, const char* fact
     return record.answers.at(*find_fact(small_rules().protocol, fact));
 }
 
-Moment moment(const char* text) { return *resolve(small_rules().zone, *parse_written_time(text)); }
-LocalMinute local(const char* text) { return parse_written_time(text)->local; }
-Date day(const char* text) { return *parse_date(text); }
+Moment moment(const char* text)
+{
+    return *resolve(small_rules().zone, *parse_written_time(text));
+}
+LocalMinute local(const char* text)
+{
+    return parse_written_time(text)->local;
+}
+Date day(const char* text)
+{
+    return *parse_date(text);
+}
 
 TEST(ReadCase, TheBookingsBirthAndSexAreAnswersOfTheirFacts)
 {
@@ -50,7 +59,8 @@ TEST(ReadCase, TheBookingsBirthAndSexAreAnswersOfTheirFacts)
 
 TEST(ReadCase, AnAnswerOfTheCallComesAfterTheBookings)
 {
-    const CaseRecord record = record_of(read_small("  weight: 84.6 kg\n", "  weight: 84.6 kg\n  born: 1962-03-02\n"));
+    const CaseRecord record =
+        record_of(read_small("  weight: 84.6 kg\n", "  weight: 84.6 kg\n  born: 1962-03-02\n"));
     ASSERT_EQ(answers_of(record, "born").size(), 2U);
     EXPECT_EQ(answers_of(record, "born")[1].informant, Informant::patient);
     EXPECT_EQ(answers_of(record, "born")[1].strength, Strength::said);
@@ -64,9 +74,11 @@ TEST(ReadCase, AFactThatIsNotNamedHasNoAnswer)
 TEST(ReadCase, NumbersAreConvertedExactly)
 {
     const CaseRecord record = record_of(read_small());
-    EXPECT_EQ(std::get<NumberInterval>(*answers_of(record, "creatinine").front().value), (NumberInterval{Exact{1}, Exact{1}}));
+    EXPECT_EQ(std::get<NumberInterval>(*answers_of(record, "creatinine").front().value),
+              (NumberInterval{Exact{1}, Exact{1}}));
     const CaseRecord in_pounds = record_of(read_small("84.6 kg", "200 lb"));
-    EXPECT_EQ(std::get<NumberInterval>(*answers_of(in_pounds, "weight").front().value).lowest, Exact::ratio(90718474, 1000000));
+    EXPECT_EQ(std::get<NumberInterval>(*answers_of(in_pounds, "weight").front().value).lowest,
+              Exact::ratio(90718474, 1000000));
 }
 
 TEST(ReadCase, BothEndsOfThePlausibleRangeAreTakenAndWhatLiesBeyondIsNot)
@@ -81,7 +93,8 @@ TEST(ReadCase, BothEndsOfThePlausibleRangeAreTakenAndWhatLiesBeyondIsNot)
 TEST(ReadCase, AMonthAYearAndARangeAreIntervals)
 {
     const auto dates = [](const char* written) {
-        const CaseRecord record = record_of(read_small("value: 2026-11,", std::string("value: ") + written + ","));
+        const CaseRecord record =
+            record_of(read_small("value: 2026-11,", std::string("value: ") + written + ","));
         return std::get<DateInterval>(*answers_of(record, "stroke_date").front().value);
     };
     EXPECT_EQ(dates("2026-11"), (DateInterval{day("2026-11-01"), day("2026-11-30")}));
@@ -91,18 +104,22 @@ TEST(ReadCase, AMonthAYearAndARangeAreIntervals)
     EXPECT_EQ(dates("2026-11-03"), (DateInterval{day("2026-11-03"), day("2026-11-03")}));
     EXPECT_EQ(dates("{from: 2026-10-15, to: 2026-11}"), (DateInterval{day("2026-10-15"), day("2026-11-30")}));
     const CaseRecord record = record_of(read_small("weight: 84.6 kg", "weight: {from: 80 kg, to: 90 kg}"));
-    EXPECT_EQ(std::get<NumberInterval>(*answers_of(record, "weight").front().value), (NumberInterval{Exact{80}, Exact{90}}));
+    EXPECT_EQ(std::get<NumberInterval>(*answers_of(record, "weight").front().value),
+              (NumberInterval{Exact{80}, Exact{90}}));
 }
 
 TEST(ReadCase, ATimeIsReadToTheMinuteAndADayIsAnyTimeOfIt)
 {
     const auto times = [](const char* written) {
-        const CaseRecord record = record_of(read_small("  weight: 84.6 kg\n", std::string("  last_meal: ") + written + "\n"));
+        const CaseRecord record =
+            record_of(read_small("  weight: 84.6 kg\n", std::string("  last_meal: ") + written + "\n"));
         return std::get<TimeInterval>(*answers_of(record, "last_meal").front().value);
     };
-    EXPECT_EQ(times("2027-04-19T12:30"), (TimeInterval{local("2027-04-19T12:30"), local("2027-04-19T12:30")}));
+    EXPECT_EQ(times("2027-04-19T12:30"),
+              (TimeInterval{local("2027-04-19T12:30"), local("2027-04-19T12:30")}));
     EXPECT_EQ(times("2027-04-19"), (TimeInterval{local("2027-04-19T00:00"), local("2027-04-19T23:59")}));
-    EXPECT_EQ(times("2027-04-19T16:30Z"), (TimeInterval{local("2027-04-19T12:30"), local("2027-04-19T12:30")}));
+    EXPECT_EQ(times("2027-04-19T16:30Z"),
+              (TimeInterval{local("2027-04-19T12:30"), local("2027-04-19T12:30")}));
 }
 
 TEST(ReadCase, WhoSaidItHowAndWhenIsKept)
@@ -129,8 +146,9 @@ TEST(ReadCase, WhoSaidItHowAndWhenIsKept)
 
 TEST(ReadCase, SeveralAnswersStandInTheOrderWritten)
 {
-    const CaseRecord record = record_of(read_small(
-        "had_stroke: yes", "had_stroke: [no, {value: yes, when: 2027-04-12T10:00, origin: import, unseen: yes, interpreter: number 7}]"));
+    const CaseRecord record = record_of(read_small("had_stroke: yes",
+                                                   "had_stroke: [no, {value: yes, when: 2027-04-12T10:00, "
+                                                   "origin: import, unseen: yes, interpreter: number 7}]"));
     const auto& answers = answers_of(record, "had_stroke");
     ASSERT_EQ(answers.size(), 2U);
     EXPECT_FALSE(std::get<bool>(*answers[0].value));
@@ -153,7 +171,8 @@ TEST(ReadCase, MedicinesKeepPatternTimesAndLastDose)
     ASSERT_EQ(record.medicines.items.size(), 2U);
     const MedicineItem& apixaban = record.medicines.items[0];
     EXPECT_EQ(apixaban.medicine, find_medicine(small_rules().protocol, "apixaban"));
-    EXPECT_EQ(std::get<Daily>(apixaban.pattern).times, (std::vector<TimeOfDay>{std::chrono::hours{8}, std::chrono::hours{20}}));
+    EXPECT_EQ(std::get<Daily>(apixaban.pattern).times,
+              (std::vector<TimeOfDay>{std::chrono::hours{8}, std::chrono::hours{20}}));
     EXPECT_EQ(apixaban.last_dose, (Dose{day("2027-04-12"), std::chrono::hours{8}}));
     const MedicineItem& pill = record.medicines.items[1];
     EXPECT_FALSE(pill.medicine.has_value());
@@ -167,7 +186,9 @@ TEST(ReadCase, MedicinesKeepPatternTimesAndLastDose)
 TEST(ReadCase, AListIsClosedOnlyWhereThatIsWritten)
 {
     EXPECT_FALSE(record_of(read_small("list: closed", "list: open")).medicines.closed.has_value());
-    const auto closing = record_of(read_small("list: closed", "list: {closed: the patient, at: 2027-04-10T08:00}")).medicines.closed;
+    const auto closing =
+        record_of(read_small("list: closed", "list: {closed: the patient, at: 2027-04-10T08:00}"))
+            .medicines.closed;
     ASSERT_TRUE(closing.has_value());
     EXPECT_EQ(closing->by, "the patient");
     EXPECT_EQ(closing->at, moment("2027-04-10T08:00"));
@@ -177,7 +198,9 @@ TEST(ReadCase, AListIsClosedOnlyWhereThatIsWritten)
 TEST(ReadCase, EveryPatternOfTakingIsRead)
 {
     const auto pattern = [](const std::string& written) {
-        return record_of(read_small("taken: {weekdays: [monday]}", "taken: " + written)).medicines.items.at(1).pattern;
+        return record_of(read_small("taken: {weekdays: [monday]}", "taken: " + written))
+            .medicines.items.at(1)
+            .pattern;
     };
     EXPECT_EQ(std::get<EveryNDays>(pattern("{every: 1 week, from: 2027-04-05}")).days, 7);
     EXPECT_EQ(std::get<EveryNDays>(pattern("{every: 2 days, from: 2027-04-05}")).from, day("2027-04-05"));
@@ -185,9 +208,12 @@ TEST(ReadCase, EveryPatternOfTakingIsRead)
     EXPECT_TRUE(std::holds_alternative<AsNeeded>(pattern("as needed")));
     EXPECT_TRUE(std::holds_alternative<Continuous>(pattern("continuous")));
     EXPECT_TRUE(std::holds_alternative<PatternNotKnown>(pattern("not known")));
-    EXPECT_EQ(std::get<OnWeekdays>(pattern("{weekdays: [sunday, tuesday]}")).weekdays, (std::set<unsigned>{2, 7}));
-    EXPECT_FALSE(read_small("taken: {weekdays: [monday]}", "taken: {every: 1 day, from: 2027-04-05}").record.has_value());
-    EXPECT_FALSE(read_small("taken: {weekdays: [monday]}", "taken: {every: 36 hours, from: 2027-04-05}").record.has_value());
+    EXPECT_EQ(std::get<OnWeekdays>(pattern("{weekdays: [sunday, tuesday]}")).weekdays,
+              (std::set<unsigned>{2, 7}));
+    EXPECT_FALSE(read_small("taken: {weekdays: [monday]}", "taken: {every: 1 day, from: 2027-04-05}")
+                     .record.has_value());
+    EXPECT_FALSE(read_small("taken: {weekdays: [monday]}", "taken: {every: 36 hours, from: 2027-04-05}")
+                     .record.has_value());
     EXPECT_FALSE(read_small("taken: {weekdays: [monday]}", "taken: {monthly: 32}").record.has_value());
     EXPECT_FALSE(read_small("taken: {weekdays: [monday]}", "taken: {monthly: 0}").record.has_value());
 }
@@ -199,7 +225,8 @@ TEST(ReadCase, TheStartIsKeptAsWallClockAndAsMoment)
     EXPECT_EQ(record.booking.start_moment, moment("2027-04-20T09:30-04:00"));
     const CaseRecord elsewhere = record_of(read_small("start: 2027-04-20T09:30", "start: 2027-04-20T13:30Z"));
     EXPECT_EQ(elsewhere.booking.start, local("2027-04-20T09:30"));
-    const CaseRecord twice = record_of(read_small("start: 2027-04-20T09:30", "start: 2027-11-07T01:30-05:00"));
+    const CaseRecord twice =
+        record_of(read_small("start: 2027-04-20T09:30", "start: 2027-11-07T01:30-05:00"));
     EXPECT_EQ(twice.booking.start, local("2027-11-07T01:30"));
     EXPECT_EQ(twice.booking.start_moment, moment("2027-11-07T06:30Z"));
 }
@@ -243,14 +270,19 @@ TEST(ReadCase, WhatPeopleDidIsKept)
 TEST(ReadCase, AFingerprintIsKeptAsText)
 {
     const std::string digits(64, 'a');
-    EXPECT_EQ(record_of(read_small("how: signed,", "how: signed, fingerprint: " + digits + ",")).decisions.at(0).fingerprint, digits);
+    EXPECT_EQ(record_of(read_small("how: signed,", "how: signed, fingerprint: " + digits + ","))
+                  .decisions.at(0)
+                  .fingerprint,
+              digits);
 }
 
 TEST(ReadCase, WithoutAsOfTheGivenMomentStandsInItsPlace)
 {
     const TemporaryFolder folder;
     const Moment clock = moment("2027-04-13T08:00");
-    const auto read = data::read_case(folder.write("case.yaml", changed(small_case(), "as_of: 2027-04-12T09:00\n", "")), small_rules(), clock);
+    const auto read =
+        data::read_case(folder.write("case.yaml", changed(small_case(), "as_of: 2027-04-12T09:00\n", "")),
+                        small_rules(), clock);
     EXPECT_FALSE(read.as_of.has_value());
     EXPECT_EQ(answers_of(record_of(read), "weight").front().at, clock);
 }
@@ -258,9 +290,11 @@ TEST(ReadCase, WithoutAsOfTheGivenMomentStandsInItsPlace)
 TEST(ReadCase, ACaseMayBeNothingButItsBooking)
 {
     const TemporaryFolder folder;
-    const auto read = data::read_case(
-        folder.write("case.yaml", "case: X-2\nzone: America/New_York\nbooking: {patient: {name: N, born: 1990-01-01}, procedures: [gastroscopy], start: 2027-04-20T09:30}\n"),
-        small_rules(), moment("2027-04-01T08:00"));
+    const auto read =
+        data::read_case(folder.write("case.yaml",
+                                     "case: X-2\nzone: America/New_York\nbooking: {patient: {name: N, born: "
+                                     "1990-01-01}, procedures: [gastroscopy], start: 2027-04-20T09:30}\n"),
+                        small_rules(), moment("2027-04-01T08:00"));
     const CaseRecord record = record_of(read);
     EXPECT_TRUE(answers_of(record, "sex").empty());
     EXPECT_FALSE(record.medicines.closed.has_value());

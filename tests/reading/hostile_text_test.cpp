@@ -43,7 +43,8 @@ std::string alias_bomb()
     std::string text = "a0: &a0 [x, x, x, x, x, x, x, x, x, x]\n";
     for (int i = 1; i < 10; ++i) {
         const std::string before = "*a" + std::to_string(i - 1);
-        text += "a" + std::to_string(i) + ": &a" + std::to_string(i) + " [" + repeated(before + ", ", 9) + before + "]\n";
+        text += "a" + std::to_string(i) + ": &a" + std::to_string(i) + " [" + repeated(before + ", ", 9) +
+                before + "]\n";
     }
     return text;
 }
@@ -133,20 +134,26 @@ TEST(HostileProtocol, AFaultOfEachEntryIsTold200TimesAndThenCounted)
 std::string damaged(std::string text, std::mt19937_64& random)
 {
     constexpr std::string_view marks = "[]{}:,-#&*!|>'\"%@`? \n\t0aZ\xFF";
-    const auto place = [&] { return static_cast<std::size_t>(any_between(random, 0, static_cast<std::int64_t>(text.size()) - 1)); };
+    const auto place = [&] {
+        return static_cast<std::size_t>(any_between(random, 0, static_cast<std::int64_t>(text.size()) - 1));
+    };
     for (std::int64_t i = any_between(random, 1, 4); i > 0; --i) {
         switch (any_between(random, 0, 3)) {
             case 0:
                 text.erase(place(), static_cast<std::size_t>(any_between(random, 1, 40)));
                 break;
             case 1:
-                text.insert(place(), text.substr(place(), static_cast<std::size_t>(any_between(random, 1, 200))));
+                text.insert(place(),
+                            text.substr(place(), static_cast<std::size_t>(any_between(random, 1, 200))));
                 break;
             case 2:
-                text[place()] = marks[static_cast<std::size_t>(any_between(random, 0, static_cast<std::int64_t>(marks.size()) - 1))];
+                text[place()] = marks[static_cast<std::size_t>(
+                    any_between(random, 0, static_cast<std::int64_t>(marks.size()) - 1))];
                 break;
             default:
-                text.insert(place(), 1, marks[static_cast<std::size_t>(any_between(random, 0, static_cast<std::int64_t>(marks.size()) - 1))]);
+                text.insert(place(), 1,
+                            marks[static_cast<std::size_t>(
+                                any_between(random, 0, static_cast<std::int64_t>(marks.size()) - 1))]);
         }
         if (text.empty()) {
             text = "x";

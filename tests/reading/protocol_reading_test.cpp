@@ -11,7 +11,8 @@ namespace {
 
 using namespace screening;
 
-data::ReadProtocol read_small(const std::string& file = "", const std::string& from = "", const std::string& to = "")
+data::ReadProtocol read_small(const std::string& file = "", const std::string& from = "",
+                              const std::string& to = "")
 {
     auto files = small_protocol();
     if (!file.empty()) {
@@ -22,11 +23,16 @@ data::ReadProtocol read_small(const std::string& file = "", const std::string& f
     return data::read_protocol(folder.path());
 }
 
-const Protocol& small() { return small_rules().protocol; }
+const Protocol& small()
+{
+    return small_rules().protocol;
+}
 
 TEST(ReadProtocol, EverythingStandsInTheOrderOfItsId)
 {
-    const auto sorted = [](const auto& entries, auto id_of) { return std::ranges::is_sorted(entries, {}, id_of); };
+    const auto sorted = [](const auto& entries, auto id_of) {
+        return std::ranges::is_sorted(entries, {}, id_of);
+    };
     EXPECT_TRUE(sorted(small().facts, &FactDefinition::id));
     EXPECT_TRUE(sorted(small().medicines, &MedicineDefinition::id));
     EXPECT_TRUE(sorted(small().parameters, &Parameter::id));
@@ -37,7 +43,8 @@ TEST(ReadProtocol, EverythingStandsInTheOrderOfItsId)
 
 TEST(ReadProtocol, ALimitStandsInTheUnitOfWhatItLimits)
 {
-    const auto read = read_small("findings.yaml", "{fact: weight, below: 45 kg}", "{fact: weight, below: 100 lb}");
+    const auto read =
+        read_small("findings.yaml", "{fact: weight, below: 45 kg}", "{fact: weight, below: 100 lb}");
     ASSERT_TRUE(read.protocol.has_value()) << all_of(read.faults);
     const auto& very_light = read.protocol->findings.back();
     ASSERT_EQ(very_light.head.id, "very_light");
@@ -112,12 +119,15 @@ TEST(ReadProtocol, APreparationKeepsItsTimesInMinutes)
 
 TEST(ReadProtocol, ParametersMayBeNumbersTimesOfDayAndYesOrNo)
 {
-    const auto value = [&](const char* id) { return small().parameters.at(*find_parameter(small(), id)).by_default; };
+    const auto value = [&](const char* id) {
+        return small().parameters.at(*find_parameter(small(), id)).by_default;
+    };
     EXPECT_EQ(std::get<Exact>(value("second_start")), Exact{300});
     EXPECT_EQ(std::get<TimeOfDay>(value("evening")), std::chrono::hours{18});
     EXPECT_TRUE(std::get<bool>(value("ask_twice")));
     // Its range is written in hours and stands in minutes, as the default does.
-    EXPECT_EQ(small().parameters.at(*find_parameter(small(), "second_start")).range, (Interval<Exact>{Exact{240}, Exact{360}}));
+    EXPECT_EQ(small().parameters.at(*find_parameter(small(), "second_start")).range,
+              (Interval<Exact>{Exact{240}, Exact{360}}));
 }
 
 TEST(ReadProtocol, ReadinessChecksKeepAllTheirBounds)
@@ -135,7 +145,8 @@ TEST(ReadProtocol, ReadinessChecksKeepAllTheirBounds)
 TEST(ReadProtocol, AnAtLeastConditionMayTakeItsCountFromAParameter)
 {
     const auto read = read_small("findings.yaml", "{fact: weight, below: 45 kg}",
-                                 "{at_least: {count: 2, of: [{fact: weight, below: 45 kg}, {fact: weight, below: 5 kg}, {procedure: colonoscopy}]}}");
+                                 "{at_least: {count: 2, of: [{fact: weight, below: 45 kg}, {fact: weight, "
+                                 "below: 5 kg}, {procedure: colonoscopy}]}}");
     ASSERT_TRUE(read.protocol.has_value()) << all_of(read.faults);
     const auto& condition = read.protocol->findings.back().when.children.at(0);
     EXPECT_EQ(condition.kind, Condition::Kind::at_least);
@@ -146,10 +157,12 @@ TEST(ReadProtocol, AnAtLeastConditionMayTakeItsCountFromAParameter)
 TEST(ReadProtocol, AGuardMayStandInPartsBesideTheFact)
 {
     auto files = small_protocol();
-    files["facts.yaml"] = changed(files["facts.yaml"], "asked_when: {fact: had_stroke, is: yes}",
-                                  "asked_when: {all: [{fact: had_stroke, is: yes}, {fact: only_looks, is: no}]}");
-    files["findings.yaml"] = changed(files["findings.yaml"], "{all: [{fact: had_stroke, is: yes}, {fact: stroke_date",
-                                     "{all: [{is: no, fact: only_looks}, {fact: had_stroke, is: yes}, {fact: stroke_date");
+    files["facts.yaml"] =
+        changed(files["facts.yaml"], "asked_when: {fact: had_stroke, is: yes}",
+                "asked_when: {all: [{fact: had_stroke, is: yes}, {fact: only_looks, is: no}]}");
+    files["findings.yaml"] =
+        changed(files["findings.yaml"], "{all: [{fact: had_stroke, is: yes}, {fact: stroke_date",
+                "{all: [{is: no, fact: only_looks}, {fact: had_stroke, is: yes}, {fact: stroke_date");
     const TemporaryFolder folder;
     write_all(folder, files);
     const auto read = data::read_protocol(folder.path());
@@ -158,8 +171,9 @@ TEST(ReadProtocol, AGuardMayStandInPartsBesideTheFact)
 
 TEST(ReadProtocol, AGuardInAnOuterAllCountsForWhatIsInside)
 {
-    const auto read = read_small("findings.yaml", "{fact: stroke_date, within: {parameter: age_limit_months}}",
-                                 "{any: [{not: {fact: stroke_date, within: 1 year}}, {fact: weight, below: 50 kg}]}");
+    const auto read =
+        read_small("findings.yaml", "{fact: stroke_date, within: {parameter: age_limit_months}}",
+                   "{any: [{not: {fact: stroke_date, within: 1 year}}, {fact: weight, below: 50 kg}]}");
     EXPECT_TRUE(read.protocol.has_value()) << all_of(read.faults);
 }
 
@@ -171,7 +185,8 @@ TEST(ReadProtocol, WhatNothingUsesIsAWarningAndNoFault)
     for (const auto& warning : read.warnings) {
         told.push_back(warning.what);
     }
-    EXPECT_EQ(told, (std::vector<std::string>{"nothing uses the class \"patches\"", "nothing uses the fact \"last_meal\"",
+    EXPECT_EQ(told, (std::vector<std::string>{"nothing uses the class \"patches\"",
+                                              "nothing uses the fact \"last_meal\"",
                                               "nothing uses the parameter \"ask_twice\""}));
 }
 
@@ -179,7 +194,8 @@ TEST(ReadProtocol, ALimitThatNoAnswerCanReachIsAWarning)
 {
     const auto read = read_small("findings.yaml", "below: 45 kg", "below: 20 kg");
     ASSERT_TRUE(read.protocol.has_value());
-    EXPECT_NE(all_of(read.warnings).find("the limit lies outside what \"weight\" can be; a limit from 25 kg to 400 kg"),
+    EXPECT_NE(all_of(read.warnings)
+                  .find("the limit lies outside what \"weight\" can be; a limit from 25 kg to 400 kg"),
               std::string::npos);
 }
 
@@ -210,13 +226,15 @@ TEST(ReadProtocol, AFolderThatIsNotThereIsAFault)
 {
     const auto read = data::read_protocol("/nowhere/protocol");
     ASSERT_EQ(read.faults.size(), 1U);
-    EXPECT_EQ(text_of(read.faults.front()), "/nowhere/protocol: there is no such folder; the folder of a protocol");
+    EXPECT_EQ(text_of(read.faults.front()),
+              "/nowhere/protocol: there is no such folder; the folder of a protocol");
 }
 
 TEST(ReadProtocol, AnUnmarkedCombinationOfAMarkedMedicineIsRefused)
 {
     const auto read = read_small("medicines.yaml", "- {id: semaglutide",
-                                 "- {id: both, generic: both in one, ingredients: [apixaban, ferrous sulfate], classes: [iron]}\n- {id: semaglutide");
+                                 "- {id: both, generic: both in one, ingredients: [apixaban, ferrous "
+                                 "sulfate], classes: [weight_loss]}\n- {id: semaglutide");
     ASSERT_EQ(read.faults.size(), 1U) << all_of(read.faults);
     EXPECT_EQ(read.faults.front().what, "\"both\" is not marked, but its ingredient apixaban is");
 }
@@ -232,7 +250,9 @@ TEST(ProtocolHash, TheOrderOfEntriesCommentsAndBlanksChangeNothing)
     const std::string before = read_small().hash;
     EXPECT_EQ(before.size(), 64U);
     EXPECT_EQ(read_small("sources.yaml", "- {id: paper", "# a remark\n\n- {id: paper").hash, before);
-    EXPECT_EQ(read_small("sources.yaml", "{id: paper, title: A paper,", "{title: \"A paper\",   id: paper,").hash, before);
+    EXPECT_EQ(
+        read_small("sources.yaml", "{id: paper, title: A paper,", "{title: \"A paper\",   id: paper,").hash,
+        before);
     EXPECT_EQ(read_small("sources.yaml",
                          "- {id: book, title: A book, by: Somebody, where: A shelf, year: 2020}\n"
                          "- {id: paper, title: A paper, by: Somebody else, where: A journal, year: 2021}\n",
@@ -247,7 +267,8 @@ TEST(ProtocolHash, OneLetterChangesIt)
     const std::string before = read_small().hash;
     EXPECT_NE(read_small("sources.yaml", "title: A paper", "title: A Paper").hash, before);
     EXPECT_NE(read_small("holds.yaml", "number: 7 days", "number: 8 days").hash, before);
-    EXPECT_NE(read_small("protocol.yaml", "sections: [booking, body", "sections: [body, booking").hash, before);
+    EXPECT_NE(read_small("protocol.yaml", "sections: [booking, body", "sections: [body, booking").hash,
+              before);
 }
 
 }  // namespace

@@ -25,7 +25,8 @@ constexpr const char* sources = R"(- {id: book, title: A book, by: Somebody, whe
 - {id: paper, title: A paper, by: Somebody else, where: A journal, year: 2021}
 )";
 
-constexpr const char* parameters = R"(- {id: closed_days, title: List, default: 14 days, range: [1 day, 30 days], looser: higher, sure: common practice}
+constexpr const char* parameters =
+    R"(- {id: closed_days, title: List, default: 14 days, range: [1 day, 30 days], looser: higher, sure: common practice}
 - {id: liquid_hours, title: Liquids, default: 2 hours, range: [2 hours, 6 hours], looser: lower, sure: published,
    sources: [{source: book, at: table 1}]}
 - {id: second_start, title: Second, default: 300 minutes, range: [4 hours, 6 hours], looser: any, sure: from memory}
@@ -161,7 +162,8 @@ constexpr const char* medicines = R"(- {id: apixaban, generic: apixaban, names: 
 - {id: semaglutide, generic: semaglutide, names: [Ozempic], classes: [weight_loss]}
 )";
 
-constexpr const char* procedures = R"(- {id: colonoscopy, title: Colonoscopy, plan: bowel, bleeding_risk: high, bleeding_risk_diagnostic_only: low, sure: from memory}
+constexpr const char* procedures =
+    R"(- {id: colonoscopy, title: Colonoscopy, plan: bowel, bleeding_risk: high, bleeding_risk_diagnostic_only: low, sure: from memory}
 - {id: gastroscopy, title: Gastroscopy, plan: fasting only, bleeding_risk: low, sure: from memory}
 )";
 
@@ -322,12 +324,18 @@ constexpr const char* readiness = R"(- id: inr_low_enough
 
 std::map<std::string, std::string> small_protocol()
 {
-    return {{"protocol.yaml", main_file},         {"sources.yaml", sources},
-            {"parameters.yaml", parameters},      {"policy_questions.yaml", policy_questions},
-            {"facts.yaml", facts},                {"classes.yaml", classes},
-            {"medicines.yaml", medicines},        {"procedures.yaml", procedures},
-            {"findings.yaml", findings},          {"holds.yaml", holds},
-            {"preparations.yaml", preparations},  {"readiness.yaml", readiness}};
+    return {{"protocol.yaml", main_file},
+            {"sources.yaml", sources},
+            {"parameters.yaml", parameters},
+            {"policy_questions.yaml", policy_questions},
+            {"facts.yaml", facts},
+            {"classes.yaml", classes},
+            {"medicines.yaml", medicines},
+            {"procedures.yaml", procedures},
+            {"findings.yaml", findings},
+            {"holds.yaml", holds},
+            {"preparations.yaml", preparations},
+            {"readiness.yaml", readiness}};
 }
 
 std::string small_policy()

@@ -32,7 +32,8 @@ TEST(YamlText, WhatAnotherReaderWouldTurnIntoSomethingElseStaysAsItIsWritten)
 {
     const auto parsed = parse("[010, no, 1e3, 0x1F, 1_000, 18:00, .5, +1, True, 2027-01-01]");
     ASSERT_TRUE(parsed.tree.has_value());
-    const std::vector<std::string> written{"010", "no", "1e3", "0x1F", "1_000", "18:00", ".5", "+1", "True", "2027-01-01"};
+    const std::vector<std::string> written{"010",   "no", "1e3", "0x1F", "1_000",
+                                           "18:00", ".5", "+1",  "True", "2027-01-01"};
     ASSERT_EQ(parsed.tree->items.size(), written.size());
     for (std::size_t i = 0; i < written.size(); ++i) {
         EXPECT_EQ(parsed.tree->items[i].text, written[i]);
@@ -66,7 +67,9 @@ TEST(YamlText, EveryValueKnowsItsLineAndItsColumnInCharacters)
 
 TEST(YamlText, AByteOrderMarkIsPassedOver)
 {
-    const auto parsed = parse("\xEF\xBB\xBF" "a: 1\n");
+    const auto parsed = parse(
+        "\xEF\xBB\xBF"
+        "a: 1\n");
     ASSERT_TRUE(parsed.tree.has_value());
     EXPECT_NE(find(*parsed.tree, "a"), nullptr);
     EXPECT_TRUE(parsed.faults.empty());
@@ -76,7 +79,8 @@ TEST(YamlText, AKeyTwiceIsToldAtTheSecond)
 {
     EXPECT_EQ(only_fault("a: 1\nb: {c: 1,\n    c: 2}\n"),
               "file.yaml:3:5: the key \"c\" stands twice; once; it stands in line 2 already");
-    EXPECT_EQ(only_fault("a: 1\n\"a\": 2\n"), "file.yaml:2:1: the key \"a\" stands twice; once; it stands in line 1 already");
+    EXPECT_EQ(only_fault("a: 1\n\"a\": 2\n"),
+              "file.yaml:2:1: the key \"a\" stands twice; once; it stands in line 1 already");
 }
 
 TEST(YamlText, EveryDuplicateKeyIsTold)
@@ -88,7 +92,8 @@ TEST(YamlText, AnchorsAliasesTagsAndMergesAreRefused)
 {
     EXPECT_EQ(only_fault("a: &x 1\n"), "file.yaml:1:4: an anchor (&); the plain value");
     EXPECT_EQ(parse("a: &x 1\nb: *x\n").faults.size(), 2U);
-    EXPECT_EQ(only_fault("a: !!int 1\n"), "file.yaml:1:4: a tag (\"tag:yaml.org,2002:int\"); the plain value");
+    EXPECT_EQ(only_fault("a: !!int 1\n"),
+              "file.yaml:1:4: a tag (\"tag:yaml.org,2002:int\"); the plain value");
     EXPECT_EQ(only_fault("a: !mine {b: 1}\n"), "file.yaml:1:4: a tag (\"!mine\"); the plain value");
     EXPECT_EQ(parse("base: &b {x: 1}\nmore: {<<: *b}\n").faults.size(), 2U);
 }
@@ -109,7 +114,8 @@ TEST(YamlText, ASecondDocumentIsAFault)
 TEST(YamlText, AnEmptyFileIsAFault)
 {
     EXPECT_EQ(only_fault(""), "file.yaml:1:1: the file is empty; the entries that belong here");
-    EXPECT_EQ(only_fault("# nothing but a comment\n"), "file.yaml:1:1: the file is empty; the entries that belong here");
+    EXPECT_EQ(only_fault("# nothing but a comment\n"),
+              "file.yaml:1:1: the file is empty; the entries that belong here");
 }
 
 TEST(YamlText, TextThatDoesNotParseGivesOneFaultWithItsPlace)
@@ -150,13 +156,14 @@ TEST(YamlText, WhatTheParserMayCostIsBoundedBeforeItStarts)
 
 TEST(YamlText, BytesThatAreNoUtf8AreToldAtTheirPlace)
 {
-    EXPECT_EQ(only_fault("a: 1\nb: x\xFFy\n"), "file.yaml:2:5: a byte that is no UTF-8; save the file as UTF-8");
-    for (const char* bytes : {"\xC0\xAF", "\xC3", "\xE0\x80\x80", "\xED\xA0\x80", "\xF0\x80\x80\x80", "\xF4\x90\x80\x80",
-                              "\x80", "\xF8\x88\x80\x80\x80"}) {
+    EXPECT_EQ(only_fault("a: 1\nb: x\xFFy\n"),
+              "file.yaml:2:5: a byte that is no UTF-8; save the file as UTF-8");
+    for (const char* bytes : {"\xC0\xAF", "\xC3", "\xE0\x80\x80", "\xED\xA0\x80", "\xF0\x80\x80\x80",
+                              "\xF4\x90\x80\x80", "\x80", "\xF8\x88\x80\x80\x80"}) {
         EXPECT_EQ(parse("a: " + std::string(bytes) + "\n").faults.size(), 1U);
     }
-    for (const char* bytes : {"\xC2\x80", "\xDF\xBF", "\xE0\xA0\x80", "\xED\x9F\xBF", "\xEE\x80\x80", "\xF0\x90\x80\x80",
-                              "\xF4\x8F\xBF\xBF"}) {
+    for (const char* bytes : {"\xC2\x80", "\xDF\xBF", "\xE0\xA0\x80", "\xED\x9F\xBF", "\xEE\x80\x80",
+                              "\xF0\x90\x80\x80", "\xF4\x8F\xBF\xBF"}) {
         EXPECT_TRUE(parse("a: x" + std::string(bytes) + "x\n").faults.empty());
     }
 }
@@ -164,9 +171,12 @@ TEST(YamlText, BytesThatAreNoUtf8AreToldAtTheirPlace)
 TEST(YamlText, ControlCharactersAreRefusedAndTabsAndLineEndsAreNot)
 {
     using namespace std::string_literals;
-    EXPECT_EQ(only_fault("a: x\0y\n"s), "file.yaml:1:5: a control character (code 0); printable text, tabs and line ends only");
-    EXPECT_EQ(only_fault("a: x\x04y\nb: [\n"), "file.yaml:1:5: a control character (code 4); printable text, tabs and line ends only");
-    EXPECT_EQ(only_fault("a: x\ry\n"), "file.yaml:1:5: a control character (code 13); printable text, tabs and line ends only");
+    EXPECT_EQ(only_fault("a: x\0y\n"s),
+              "file.yaml:1:5: a control character (code 0); printable text, tabs and line ends only");
+    EXPECT_EQ(only_fault("a: x\x04y\nb: [\n"),
+              "file.yaml:1:5: a control character (code 4); printable text, tabs and line ends only");
+    EXPECT_EQ(only_fault("a: x\ry\n"),
+              "file.yaml:1:5: a control character (code 13); printable text, tabs and line ends only");
     EXPECT_TRUE(parse("a: x\ty\r\nb: z\r\n").faults.empty());
 }
 
@@ -186,10 +196,12 @@ TEST(YamlText, ALineOf4000CharactersPassesAndOneMoreDoesNot)
 TEST(YamlText, FortyLevelsPassAndOneMoreDoesNot)
 {
     const auto nested = [](int levels) {
-        return std::string(static_cast<std::size_t>(levels), '[') + std::string(static_cast<std::size_t>(levels), ']');
+        return std::string(static_cast<std::size_t>(levels), '[') +
+               std::string(static_cast<std::size_t>(levels), ']');
     };
     EXPECT_TRUE(parse(nested(deepest)).faults.empty());
-    EXPECT_EQ(only_fault(nested(deepest + 1)), "file.yaml:1:41: nested more than 40 levels deep; a flatter form");
+    EXPECT_EQ(only_fault(nested(deepest + 1)),
+              "file.yaml:1:41: nested more than 40 levels deep; a flatter form");
 }
 
 TEST(YamlText, TwoMegabytesPassAndOneByteMoreDoesNot)
@@ -215,14 +227,16 @@ TEST(YamlText, WhatIsNoFileIsAFault)
 
 TEST(CanonicalBytes, KeysInAnotherOrderCommentsAndQuotationMarksChangeNothing)
 {
-    EXPECT_EQ(canonical_bytes(*parse("{a: 1, b: [x, y]}").tree), canonical_bytes(*parse("b:\n  - \"x\"\n  - y\n# more\na: '1'\n").tree));
+    EXPECT_EQ(canonical_bytes(*parse("{a: 1, b: [x, y]}").tree),
+              canonical_bytes(*parse("b:\n  - \"x\"\n  - y\n# more\na: '1'\n").tree));
 }
 
 TEST(CanonicalBytes, WhatIsSaidOtherwiseGivesOtherBytes)
 {
     const std::string bytes = canonical_bytes(*parse("{a: 1, b: [x, y]}").tree);
-    for (const char* other : {"{a: 1, b: [y, x]}", "{a: 2, b: [x, y]}", "{a: 1, c: [x, y]}", "{a: 1, b: [x, y], c: 1}", "{a: 1, b: [xy]}",
-                              "{a: 1, b: {x: y}}", "{a: , b: [x, y]}", "{a: 1, b: [[x, y]]}"}) {
+    for (const char* other :
+         {"{a: 1, b: [y, x]}", "{a: 2, b: [x, y]}", "{a: 1, c: [x, y]}", "{a: 1, b: [x, y], c: 1}",
+          "{a: 1, b: [xy]}", "{a: 1, b: {x: y}}", "{a: , b: [x, y]}", "{a: 1, b: [[x, y]]}"}) {
         EXPECT_NE(canonical_bytes(*parse(other).tree), bytes) << other;
     }
     EXPECT_NE(canonical_bytes(*parse("[ab, c]").tree), canonical_bytes(*parse("[a, bc]").tree));

@@ -78,7 +78,8 @@ TEST(PolicyQuestions, TheOptionInForceCountsAndTheOthersStandBeside)
     EXPECT_EQ(tiny.hold().item.rule, "by_days");
     EXPECT_EQ(text_of(tiny.hold().plan.last_dose), "2027-06-14 20:00");
     ASSERT_EQ(tiny.hold().other_policies.size(), 1U);
-    EXPECT_EQ(tiny.hold().other_policies.front().label, "Apixaban before a procedure of high bleeding risk: 48 hours");
+    EXPECT_EQ(tiny.hold().other_policies.front().label,
+              "Apixaban before a procedure of high bleeding risk: 48 hours");
     EXPECT_EQ(tiny.hold().other_policies.front().rule, "by_hours");
     EXPECT_EQ(text_of(tiny.hold().other_policies.front().plan.last_dose), "2027-06-15 08:00");
     EXPECT_THAT(tiny.hold().beneath, IsEmpty()) << "what is not in force does not count";
