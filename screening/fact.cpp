@@ -48,11 +48,10 @@ public:
         }
         const Answer& answer = answers_[place];
         const Strength strongest = strongest_standing();
-        if (!answer.unseen && answer.strength >= strongest) {
-            replace_by(place);
-        } else if (conflicts(answer, strongest)) {
+        const bool in_view = !answer.unseen && answer.strength >= strongest;
+        if (!in_view && conflicts(answer, strongest)) {
             standing.push_back(place);
-        } else if (answer.strength > strongest) {
+        } else if (in_view || answer.strength > strongest) {
             replace_by(place);
         } else {
             beside.push_back(place);

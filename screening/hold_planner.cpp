@@ -204,7 +204,7 @@ Outcome Planner::combine(const RuleSet& rules) const
                 omitting = rule;
             }
         } else if (taking == nullptr || rule->action > taking->action) {
-            taking = rule;  // `sip on the morning` says more than `take as usual`
+            taking = rule;  // `take on the morning with a sip` says more than `take as usual`
         }
     }
     if (omitting != nullptr && taking != nullptr && forbids_a_dose(*omitting)) {
@@ -352,6 +352,11 @@ void Planner::add_grounds(Hold& hold) const
         if (item.meanwhile.empty() && one.judged.truth != Truth::no) {
             item.meanwhile = one.rule->head.meanwhile;
         }
+    }
+    if (item.state == ItemState::open) {
+        // No single rule's sentence: it would read like an instruction.
+        item.title = medicine_.generic + ": what is known does not settle which plan holds";
+        item.reading.clear();
     }
     std::ranges::sort(item.because);
     item.because.erase(std::ranges::unique(item.because).begin(), item.because.end());

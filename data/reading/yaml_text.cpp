@@ -285,7 +285,9 @@ std::optional<Located> read_yaml(const std::filesystem::path& file, Faults& faul
 {
     std::error_code status;
     if (!std::filesystem::is_regular_file(file, status)) {
-        faults.add(LocatedFault{file.string(), 0, 0, "there is no such file", "a file at this place"});
+        const bool there = std::filesystem::exists(file, status);
+        faults.add(LocatedFault{file.string(), 0, 0, there ? "this is no file" : "there is no such file",
+                                there ? "a file, not a folder" : "a file at this place"});
         return std::nullopt;
     }
     std::ifstream stream(file, std::ios::binary);

@@ -18,9 +18,9 @@ struct AssessOptions {
 [[nodiscard]] Status assess_command(const AssessOptions& options);
 
 [[nodiscard]] Status case_template_command(const std::filesystem::path& data);
-[[nodiscard]] Status facts_command(const std::filesystem::path& protocol);
-[[nodiscard]] Status protocol_check_command(const std::filesystem::path& protocol,
-                                            const std::optional<std::filesystem::path>& policy);
-[[nodiscard]] Status medicine_command(const std::string& heard, const std::filesystem::path& protocol);
+[[nodiscard]] Status facts_command(const std::filesystem::path& folder);
+[[nodiscard]] Status protocol_check_command(const std::filesystem::path& folder,
+                                            const std::optional<std::filesystem::path>& policy_file);
+[[nodiscard]] Status medicine_command(const std::string& heard, const std::filesystem::path& folder);
 
 }  // namespace foreday::console

@@ -11,6 +11,11 @@ void print(std::string_view text)
     std::fwrite(text.data(), 1, text.size(), stdout);
 }
 
+bool all_printed()
+{
+    return std::fflush(stdout) == 0 && std::ferror(stdout) == 0;
+}
+
 void print_error(std::string_view text)
 {
     std::fwrite(text.data(), 1, text.size(), stderr);

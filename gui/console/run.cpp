@@ -1,6 +1,9 @@
 #include "gui/console/run.h"
 
+#include <fmt/format.h>
+
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <exception>
 #include <functional>
 
@@ -28,6 +31,11 @@ public:
 
     Status run(int argc, const char* const* argv)
     {
+        if (argc < 2 || !knows(argv[1])) {
+            const std::string what = argc < 2 ? "nothing to do was said" : fmt::format("\"{}\" is no command", argv[1]);
+            print_error(fmt::format("foreday: {}; one of: {}\nMore: foreday --help\n", what, fmt::join(commands(), ", ")));
+            return Status::wrong_use;
+        }
         try {
             app_.parse(argc, argv);
         } catch (const CLI::ParseError& error) {
@@ -39,6 +47,22 @@ public:
     }
 
 private:
+    [[nodiscard]] std::vector<std::string> commands() const
+    {
+        std::vector<std::string> names;
+        for (const CLI::App* command : app_.get_subcommands([](const CLI::App*) { return true; })) {
+            names.push_back(command->get_name());
+        }
+        return names;
+    }
+
+    /// The toolkit itself would say only that a command is missing.
+    [[nodiscard]] bool knows(const std::string& word) const
+    {
+        const auto names = commands();
+        return word.starts_with('-') || std::ranges::find(names, word) != names.end();
+    }
+
     void add_assess()
     {
         auto* command = app_.add_subcommand(
@@ -103,7 +127,12 @@ private:
 int run(int argc, const char* const* argv)
 {
     try {
-        return static_cast<int>(CommandLine().run(argc, argv));
+        const Status status = CommandLine().run(argc, argv);
+        if (!all_printed()) {
+            print_error("foreday: the result could not be written in full\n");
+            return static_cast<int>(Status::input_has_faults);
+        }
+        return static_cast<int>(status);
     } catch (const std::exception& error) {
         print_error(std::string{"foreday: something that must not happen has happened: "} + error.what() +
                     "\n");

@@ -8,7 +8,6 @@
 namespace foreday::console {
 namespace {
 
-using screening::DayOf;
 using screening::DoseCondition;
 using screening::HoldAction;
 using screening::HoldPlan;

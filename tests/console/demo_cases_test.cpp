@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "tests/console/expected_cases.h"
 #include "tests/console/run_program.h"
 
 namespace foreday::tests {
@@ -15,238 +16,6 @@ namespace {
 
 using nlohmann::json;
 using testing::HasSubstr;
-
-/// What a clinician would expect of one medicine, worked out by hand from the protocol and the calendar.
-struct HoldExpected {
-    std::string id;
-    std::string medicine;
-    std::string level;
-    std::string state;
-    std::string action;
-    std::optional<double> days;
-    std::optional<std::string> last_dose;
-    std::vector<std::string> dates_omitted;
-    std::optional<std::string> day_of;
-    std::optional<int> doses_missed;
-};
-
-/// What a clinician would expect of a whole case.
-struct CaseExpected {
-    std::string file;
-    std::set<std::string> a_clinician_decides;  ///< every item of level ask or stop
-    std::set<std::string> to_do;                ///< every item of level act
-    bool clearance_possible;
-    std::string verdict;
-    std::vector<HoldExpected> holds;
-};
-
-constexpr auto none = std::nullopt;
-const char* const ask_first = "ask first";
-const char* const sip = "sip on the morning";
-
-const CaseExpected demo_cases[] = {
-    {"nothing_to_ask",
-     {},
-     {},
-     true,
-     "not here yet",
-     {{"hold:m1", "levothyroxine", "note", "fired", sip, none, "2027-04-13T07:00-04:00", {}, "sip", 0},
-      // Taken at 21:00, so nothing falls due between the evening before and the start.
-      {"hold:m2",
-       "atorvastatin",
-       "note",
-       "fired",
-       sip,
-       none,
-       "2027-04-12T21:00-04:00",
-       {},
-       "nothing due",
-       0}}},
-    {"warfarin_mechanical_valve",
-     {"finding:valve_clot_risk", "hold:m1"},
-     {},
-     false,
-     "not here yet",
-     {{"hold:m1", "warfarin", "ask", "fired", ask_first, none, none, {}, none, none}}},
-    // CHA2DS2-VASc 2 (woman, 67): below the table's 6, so the schedule holds. 22 April less five whole days.
-    {"warfarin_no_valve",
-     {"hold:m1"},
-     {},
-     false,
-     "not here yet",
-     {{"hold:m1",
-       "warfarin",
-       "ask",
-       "fired",
-       "omit days",
-       5,
-       "2027-04-16T18:00-04:00",
-       {"2027-04-17", "2027-04-18", "2027-04-19", "2027-04-20", "2027-04-21"},
-       "nothing due",
-       5}}},
-    // (140 - 77) x 72 / (72 x 1.5) = 42 mL/min: four days. Missed: two on each of four days, one on the
-    // morning.
-    {"dabigatran_poor_kidneys",
-     {"hold:m1"},
-     {},
-     false,
-     "not here yet",
-     {{"hold:m1",
-       "dabigatran",
-       "ask",
-       "fired",
-       "omit days",
-       4,
-       "2027-04-21T20:00-04:00",
-       {"2027-04-22", "2027-04-23", "2027-04-24", "2027-04-25"},
-       "omit",
-       9}}},
-    {"recent_stent",
-     {"finding:stent_in_window", "finding:two_antiplatelets", "hold:m1"},
-     {},
-     false,
-     "not here yet",
-     {{"hold:m1", "clopidogrel", "ask", "fired", ask_first, none, none, {}, none, none},
-      {"hold:m2",
-       "aspirin",
-       "note",
-       "fired",
-       "take as usual",
-       none,
-       "2027-05-04T08:00-04:00",
-       {},
-       "take",
-       0}}},
-    {"weekly_glp1_with_symptoms",
-     {"hold:m1"},
-     {},
-     false,
-     "not here yet",
-     {{"hold:m1", "semaglutide, weekly injection", "ask", "fired", ask_first, none, none, {}, none, none}}},
-    // Missed if told in time: 9, 10, 11 and the morning of 12 May.
-    {"sglt2_too_late",
-     {"hold:m1"},
-     {"hold:m2"},
-     false,
-     "not here yet",
-     {{"hold:m1",
-       "empagliflozin",
-       "ask",
-       "fired",
-       "omit days",
-       3,
-       "2027-05-08T08:00-04:00",
-       {"2027-05-09", "2027-05-10", "2027-05-11"},
-       "omit",
-       4},
-      {"hold:m2",
-       "metformin",
-       "act",
-       "fired",
-       "omit on the day",
-       none,
-       "2027-05-11T18:00-04:00",
-       {},
-       "omit",
-       1}}},
-    // Procedure at noon, so the eighth dose missed is the one of that morning.
-    {"iron_and_constipation",
-     {},
-     {"finding:constipation", "hold:m1"},
-     true,
-     "not here yet",
-     {{"hold:m1",
-       "ferrous sulfate",
-       "act",
-       "fired",
-       "omit days",
-       7,
-       "2027-05-10T08:00-04:00",
-       {"2027-05-11", "2027-05-12", "2027-05-13", "2027-05-14", "2027-05-15", "2027-05-16", "2027-05-17"},
-       "omit",
-       8}}},
-    {"heart_failure_wrong_preparation",
-     {"preparation:sulfate_solution_split:sulfate_heart_failure"},
-     {"finding:heart_failure_known", "preparation:sulfate_solution_split:sulfate_kidney_medicines",
-      "hold:m2"},
-     false,
-     "not here yet",
-     {{"hold:m1", "carvedilol", "note", "fired", sip, none, "2027-05-20T08:00-04:00", {}, "sip", 0},
-      {"hold:m2",
-       "furosemide",
-       "act",
-       "fired",
-       "omit on the day",
-       none,
-       "2027-05-19T08:00-04:00",
-       {},
-       "omit",
-       1}}},
-    {"dialysis",
-     {"finding:haemodialysis", "finding:kidney_function_poor"},
-     {},
-     false,
-     "not here yet",
-     {{"hold:m1", "amlodipine", "note", "fired", sip, none, "2027-05-27T08:00-04:00", {}, "sip", 0}}},
-    {"no_escort", {}, {"finding:no_escort", "finding:alone_at_night"}, true, "not here yet", {}},
-    {"unknown_medicine",
-     {"finding:unrecognised_medicine:m1"},
-     {"hold:m2"},
-     false,
-     "not here yet",
-     {{"hold:m2",
-       "lisinopril",
-       "act",
-       "fired",
-       "omit on the day",
-       none,
-       "2027-06-02T08:00-04:00",
-       {},
-       "omit",
-       1}}},
-    {"kidney_function_not_known",
-     {"hold:m1"},
-     {},
-     false,
-     "not here yet",
-     {{"hold:m1", "dabigatran", "ask", "open", ask_first, none, none, {}, none, none}}},
-    {"insulin_and_glp1_in_one_pen",
-     {"hold:m1"},
-     {},
-     false,
-     "not here yet",
-     {{"hold:m1", "insulin degludec / liraglutide", "ask", "fired", ask_first, none, none, {}, none, none}}},
-    {"arriving_with_inr_1_7",
-     {"hold:m1"},
-     {},
-     true,
-     "not ready",
-     {{"hold:m1",
-       "warfarin",
-       "ask",
-       "fired",
-       "omit days",
-       5,
-       "2027-06-09T18:00-04:00",
-       {"2027-06-10", "2027-06-11", "2027-06-12", "2027-06-13", "2027-06-14"},
-       "nothing due",
-       5}}},
-    {"arriving_with_everything_right",
-     {"hold:m1"},
-     {},
-     true,
-     "may go in",
-     {{"hold:m1",
-       "warfarin",
-       "ask",
-       "fired",
-       "omit days",
-       5,
-       "2027-06-09T18:00-04:00",
-       {"2027-06-10", "2027-06-11", "2027-06-12", "2027-06-13", "2027-06-14"},
-       "nothing due",
-       5}}},
-};
 
 json assessed(const std::string& name)
 {
@@ -286,11 +55,6 @@ json or_null(const std::optional<Value>& value)
     return value ? json(*value) : json(nullptr);
 }
 
-void PrintTo(const CaseExpected& expected, std::ostream* out)
-{
-    *out << expected.file;
-}
-
 class DemoCase : public testing::TestWithParam<CaseExpected> {};
 
 TEST_P(DemoCase, AsksOfPeopleWhatItShould)
@@ -325,13 +89,13 @@ TEST_P(DemoCase, PlansItsMedicinesAsItShould)
     }
 }
 
-INSTANTIATE_TEST_SUITE_P(Every, DemoCase, testing::ValuesIn(demo_cases),
-                         [](const auto& info) { return info.param.file; });
+INSTANTIATE_TEST_SUITE_P(Every, DemoCase, testing::ValuesIn(expected_cases()),
+                         [](const auto& one) { return one.param.file; });
 
 TEST(DemoCases, EveryCaseOfTheFolderIsExpectedHere)
 {
     std::set<std::string> expected;
-    for (const CaseExpected& one : demo_cases) {
+    for (const CaseExpected& one : expected_cases()) {
         expected.insert(one.file);
     }
     const auto names = demo_case_names();
