@@ -365,7 +365,7 @@ inline constexpr std::array<std::string_view, 129> no_medicines{
     "asthma",
     "escort",
     "sister in law",
-    "jello",
+    "pudding",
     "popsicle",
     "pulse",
     "oxygen machine",
