@@ -7,8 +7,8 @@ namespace foreday::screening {
 namespace {
 
 constexpr std::array<std::string_view, 8> action_names{
-    "take as usual",         "take on the morning with a sip",       "omit on the day",   "omit days",
-    "omit doses due within", "last dose at least hours", "dose to be stated", "ask first"};
+    "take as usual",         "take on the morning with a sip", "omit on the day",   "omit days",
+    "omit doses due within", "last dose at least hours",       "dose to be stated", "ask first"};
 constexpr std::array<std::string_view, 2> condition_names{"with its meal", "space from the preparation"};
 
 }  // namespace

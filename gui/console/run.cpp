@@ -32,8 +32,10 @@ public:
     Status run(int argc, const char* const* argv)
     {
         if (argc < 2 || !knows(argv[1])) {
-            const std::string what = argc < 2 ? "nothing to do was said" : fmt::format("\"{}\" is no command", argv[1]);
-            print_error(fmt::format("foreday: {}; one of: {}\nMore: foreday --help\n", what, fmt::join(commands(), ", ")));
+            const std::string what =
+                argc < 2 ? "nothing to do was said" : fmt::format("\"{}\" is no command", argv[1]);
+            print_error(fmt::format("foreday: {}; one of: {}\nMore: foreday --help\n", what,
+                                    fmt::join(commands(), ", ")));
             return Status::wrong_use;
         }
         try {
