@@ -31,17 +31,63 @@ bool has_medicine_item(const CaseDraft& draft, std::string_view id)
            draft.record.medicines.items.end();
 }
 
-/// Whether "finding:ID", "hold:MEDICINE ITEM" or "preparation:PREPARATION:LIMIT" names something that can be.
+std::optional<screening::RecordHas::What> record_test(const screening::FindingRule& rule)
+{
+    for (const screening::Comparison* comparison : screening::comparisons_in(rule.when)) {
+        if (const auto* test = std::get_if<screening::RecordHas>(comparison)) {
+            return test->what;
+        }
+    }
+    return std::nullopt;
+}
+
+/// The place of a concern, counted from 1 as the assessment counts them.
+bool is_concern(std::string_view text, const CaseDraft& draft)
+{
+    for (std::size_t place = 1; place <= draft.record.concerns.size(); ++place) {
+        if (text == std::to_string(place)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/// "ID", or "ID:SUBJECT" for a rule about the record that gives one item a subject.
+bool is_finding(std::string_view id, const CaseDraft& draft)
+{
+    const auto colon = id.find(':');
+    const auto place = draft.findings.find(id.substr(0, colon));
+    if (!place) {
+        return false;
+    }
+    const bool names_one = colon != std::string_view::npos;
+    const std::string_view subject = names_one ? id.substr(colon + 1) : std::string_view{};
+    using What = screening::RecordHas::What;
+    const auto what = record_test(draft.rules.protocol.findings.at(*place));
+    if (what == What::unrecognised_medicine) {
+        return names_one && has_medicine_item(draft, subject);
+    }
+    if (what == What::conflict) {
+        return names_one && draft.facts.find(subject).has_value();
+    }
+    if (what == What::own_concern) {
+        return names_one && is_concern(subject, draft);
+    }
+    return !names_one;
+}
+
+/// Whether "finding:ID", "finding:ID:SUBJECT", "hold:MEDICINE ITEM", "preparation:PREPARATION:LIMIT" or
+/// "preparation" (the plan as a clinician states it) names something that can be.
 bool is_item(std::string_view text, const CaseDraft& draft)
 {
     const auto colon = text.find(':');
     if (colon == std::string_view::npos) {
-        return false;
+        return text == "preparation";
     }
     const std::string_view kind = text.substr(0, colon);
     const std::string_view id = text.substr(colon + 1);
     if (kind == "finding") {
-        return draft.findings.find(id).has_value();
+        return is_finding(id, draft);
     }
     if (kind == "hold") {
         return has_medicine_item(draft, id);
@@ -58,13 +104,16 @@ enum class ItemKind { any, hold };
 
 std::string item_at(const MapReader& map, ItemKind kind, CaseDraft& draft)
 {
-    const std::string item = text_at(map, "item", draft.faults);
+    std::string item = text_at(map, "item", draft.faults);
     const bool fits = is_item(item, draft) && (kind == ItemKind::any || item.starts_with("hold:"));
     if (!item.empty() && !fits) {
-        draft.faults.add(*map["item"], fmt::format("there is no item {}", as_written(item)),
-                         kind == ItemKind::hold
-                             ? "\"hold:\" and the id of an entry of the medicine list"
-                             : "\"finding:ID\", \"hold:ID of the list's entry\" or \"preparation:ID:LIMIT\"");
+        draft.faults.add(
+            *map["item"], fmt::format("there is no item {}", as_written(item)),
+            kind == ItemKind::hold
+                ? "\"hold:\" and the id of an entry of the medicine list"
+                : "an item as the assessment names it: \"finding:ID\" (with \":\" and its subject where it "
+                  "has "
+                  "one), \"hold:ID of the list's entry\", \"preparation:ID:LIMIT\", or \"preparation\"");
     }
     return item;
 }

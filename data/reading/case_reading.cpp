@@ -55,9 +55,9 @@ void read_parts(const MapReader& map, CaseDraft& draft)
 {
     using Part = void (*)(const Located&, CaseDraft&);
     const std::initializer_list<std::pair<std::string_view, Part>> parts{
-        {"booking", read_booking},     {"facts", read_case_facts}, {"medicines", read_medicine_list},
-        {"decisions", read_decisions}, {"told", read_told},        {"concerns", read_concerns},
-        {"cleared", read_cleared},     {"arrival", read_arrival},  {"done", read_done}};
+        {"booking", read_booking},   {"facts", read_case_facts},    {"medicines", read_medicine_list},
+        {"concerns", read_concerns}, {"decisions", read_decisions}, {"told", read_told},
+        {"cleared", read_cleared},   {"arrival", read_arrival},     {"done", read_done}};
     for (const auto& [key, read] : parts) {
         if (map[key] != nullptr) {
             read(*map[key], draft);

@@ -267,6 +267,25 @@ TEST(ReadCase, WhatPeopleDidIsKept)
     EXPECT_EQ(record.done, moment("2027-04-20T10:05"));
 }
 
+/// The small case with its decision on another item.
+data::ReadCase decided_on(const std::string& item)
+{
+    return read_small("item: \"hold:m1\", answer", "item: \"" + item + "\", answer");
+}
+
+TEST(ReadCase, ADecisionOnARecordFindingNamesItsSubject)
+{
+    EXPECT_EQ(record_of(decided_on("finding:answers_differ:weight")).decisions.at(0).item,
+              "finding:answers_differ:weight");
+    EXPECT_FALSE(decided_on("finding:answers_differ:no_such_fact").faults.empty());
+    EXPECT_FALSE(decided_on("finding:answers_differ").faults.empty());
+}
+
+TEST(ReadCase, APlanThatAClinicianStatesIsADecisionOnThePreparation)
+{
+    EXPECT_EQ(record_of(decided_on("preparation")).decisions.at(0).item, "preparation");
+}
+
 TEST(ReadCase, AFingerprintIsKeptAsText)
 {
     const std::string digits(64, 'a');
