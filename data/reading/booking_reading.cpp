@@ -13,7 +13,6 @@ namespace foreday::data {
 namespace {
 
 using screening::Answer;
-using screening::Booking;
 using screening::CalculatorInput;
 using screening::Date;
 using screening::Value;

@@ -176,7 +176,7 @@ FactDefinition read_fact(const Located& node, ProtocolDraft& draft, std::vector<
     }
     fact.type = *type;
     const bool unit_known = read_unit(map, fact, faults);
-    const bool typed = unit_known && !(fact.type == FactType::choice && map["choices"] == nullptr);
+    const bool typed = unit_known && (fact.type != FactType::choice || map["choices"] != nullptr);
     if (unit_known) {
         read_plausible(map, fact, faults);
         read_tolerance(map, fact, faults);

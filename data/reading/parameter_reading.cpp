@@ -12,7 +12,6 @@
 namespace foreday::data {
 namespace {
 
-using screening::Exact;
 using screening::Looser;
 using screening::Parameter;
 using screening::PolicyOption;

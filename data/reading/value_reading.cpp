@@ -13,7 +13,6 @@ namespace {
 using screening::as_written;
 using screening::Date;
 using screening::DateInterval;
-using screening::Exact;
 using screening::FactDefinition;
 using screening::FactType;
 using screening::LocalMinute;

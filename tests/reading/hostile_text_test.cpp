@@ -1,3 +1,4 @@
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 #include <sys/resource.h>
 
@@ -42,9 +43,8 @@ std::string alias_bomb()
 {
     std::string text = "a0: &a0 [x, x, x, x, x, x, x, x, x, x]\n";
     for (int i = 1; i < 10; ++i) {
-        const std::string before = "*a" + std::to_string(i - 1);
-        text += "a" + std::to_string(i) + ": &a" + std::to_string(i) + " [" + repeated(before + ", ", 9) +
-                before + "]\n";
+        const std::string aliases = repeated(fmt::format("*a{}, ", i - 1), 9);
+        text += fmt::format("a{}: &a{} [{}*a{}]\n", i, i, aliases, i - 1);
     }
     return text;
 }
@@ -73,8 +73,8 @@ std::vector<Hostile> hostile_texts()
          }()},
         {"ANestOfQuestionMarks", repeated("? ", 1'900) + "\n"},
         {"ABombOfAliases", alias_bomb()},
-        {"ALineOfTenMegabytes", "a: " + std::string(10'000'000, 'x') + "\n"},
-        {"ALineBelowTwoMegabytes", "a: " + std::string(1'900'000, 'x') + "\n"},
+        {"ALineOfTenMegabytes", "a: " + repeated("x", 10'000'000) + "\n"},
+        {"ALineBelowTwoMegabytes", "a: " + repeated("x", 1'900'000) + "\n"},
         {"FullOfSmallValues", "[" + repeated("a,\n", 600'000) + "]"},
         {"FullOfPairsJustBelowTheLimit", "[" + repeated("a: b,\n", 49'900)},
         {"FullOfQuotationsJustBelowTheLimit", "[" + repeated("\"a\"\n", 49'900)},
