@@ -2,7 +2,6 @@
 #include <gtest/gtest.h>
 #include <sys/resource.h>
 
-#include <chrono>
 #include <string>
 
 #include "data/reading/case_reading.h"
@@ -20,6 +19,16 @@ constexpr bool sanitized = true;
 #else
 constexpr bool sanitized = false;
 #endif
+
+/// Time this process has been given by the processor, so that a busy machine makes no test fail.
+double seconds_used()
+{
+    rusage usage{};
+    getrusage(RUSAGE_SELF, &usage);
+    constexpr double microseconds = 1e6;
+    return static_cast<double>(usage.ru_utime.tv_sec + usage.ru_stime.tv_sec) +
+           static_cast<double>(usage.ru_utime.tv_usec + usage.ru_stime.tv_usec) / microseconds;
+}
 
 long most_memory_so_far_kb()
 {
@@ -99,14 +108,14 @@ TEST_P(HostileText, IsRefusedQuicklyAndWithBoundedMemory)
     const TemporaryFolder folder;
     const auto file = folder.write("hostile.yaml", GetParam().text);
     const long before = most_memory_so_far_kb();
-    const auto start = std::chrono::steady_clock::now();
+    const double start = seconds_used();
     data::Faults faults;
     static_cast<void>(data::read_yaml(file, faults));
     const auto told = faults.sorted();
-    const std::chrono::duration<double> seconds = std::chrono::steady_clock::now() - start;
+    const double seconds = seconds_used() - start;
     EXPECT_FALSE(told.empty());
     EXPECT_LE(told.size(), 201U);
-    EXPECT_LT(seconds.count(), sanitized ? 20.0 : 1.0);
+    EXPECT_LT(seconds, sanitized ? 20.0 : 1.0);
     if (!sanitized) {  // the sanitizer keeps what was freed
         EXPECT_LT(most_memory_so_far_kb() - before, 64 * 1024);
     }
