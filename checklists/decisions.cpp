@@ -166,20 +166,6 @@ std::vector<const Item*> all_items(const screening::Assessment& assessment)
     return items;
 }
 
-bool is_clinician(Role role)
-{
-    switch (role) {
-        case Role::scheduler:
-        case Role::arrival_clerk:
-        case Role::nurse:
-        case Role::manager:
-        case Role::auditor:
-            return false;
-        default:
-            return true;
-    }
-}
-
 bool may_decide(const Item& finding, Role role)
 {
     return is_clinician(role) && holds(finding.who, role);

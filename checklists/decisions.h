@@ -48,9 +48,6 @@ enum class HoldStage : std::uint8_t { proposed, agreed, told };
                                                   const screening::Assessment& assessment,
                                                   const HashText& hash);
 
-/// Clinicians decide; schedulers, clerks, nurses, managers and auditors do not.
-[[nodiscard]] bool is_clinician(screening::Role role);
-
 /// Whether a role decides on a finding: a clinician, and among those the finding names.
 [[nodiscard]] bool may_decide(const screening::Item& finding, screening::Role role);
 

@@ -104,22 +104,7 @@ const screening::Intake* last_of_kind(const screening::CaseRecord& record, const
 
 bool keeps(const screening::NumberInterval& value, screening::Operator op, const screening::Exact& limit)
 {
-    const auto holds = [&](const screening::Exact& one) {
-        switch (op) {
-            case screening::Operator::below:
-                return one < limit;
-            case screening::Operator::at_most:
-                return one <= limit;
-            case screening::Operator::equals:
-                return one == limit;
-            case screening::Operator::at_least:
-                return one >= limit;
-            case screening::Operator::above:
-                return one > limit;
-        }
-        return false;
-    };
-    return holds(value.lowest) && holds(value.highest);
+    return screening::holds(value.lowest, op, limit) && screening::holds(value.highest, op, limit);
 }
 
 std::string_view words_for(screening::Operator op)

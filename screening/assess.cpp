@@ -117,19 +117,9 @@ std::vector<Subject> subjects_of(const Judge& judge, RecordHas::What what)
     return subjects;
 }
 
-std::optional<RecordHas::What> record_test(const FindingRule& rule)
-{
-    for (const Comparison* comparison : comparisons_in(rule.when)) {
-        if (const auto* test = std::get_if<RecordHas>(comparison)) {
-            return test->what;
-        }
-    }
-    return std::nullopt;
-}
-
 void add_record_items(const Judge& judge, const FindingRule& rule, std::vector<Item>& findings)
 {
-    const auto what = record_test(rule);
+    const auto what = record_test(rule.when);
     const auto fired = judged_item(judge, rule, "finding:" + rule.head.id);
     if (!fired || !what) {
         return;

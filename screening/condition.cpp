@@ -65,4 +65,31 @@ bool looks_at_medicines(const Condition& condition)
     });
 }
 
+bool holds(const Exact& value, Operator op, const Exact& limit)
+{
+    switch (op) {
+        case Operator::below:
+            return value < limit;
+        case Operator::at_most:
+            return value <= limit;
+        case Operator::equals:
+            return value == limit;
+        case Operator::at_least:
+            return value >= limit;
+        case Operator::above:
+            return value > limit;
+    }
+    return false;
+}
+
+std::optional<RecordHas::What> record_test(const Condition& condition)
+{
+    for (const Comparison* comparison : comparisons_in(condition)) {
+        if (const auto* test = std::get_if<RecordHas>(comparison)) {
+            return test->what;
+        }
+    }
+    return std::nullopt;
+}
+
 }  // namespace foreday::screening

@@ -1,5 +1,6 @@
 #pragma once
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
@@ -95,5 +96,11 @@ struct Condition {
 
 /// Whether the comparison asks a class or a medicine of the list.
 [[nodiscard]] bool looks_at_medicines(const Condition& condition);
+
+/// Whether a value keeps a limit.
+[[nodiscard]] bool holds(const Exact& value, Operator op, const Exact& limit);
+
+/// What a condition asks of the record itself. Empty: nothing.
+[[nodiscard]] std::optional<RecordHas::What> record_test(const Condition& condition);
 
 }  // namespace foreday::screening

@@ -12,23 +12,6 @@ Truth over_interval(bool at_lowest, bool at_highest)
     return at_lowest == at_highest ? from_bool(at_lowest) : Truth::open;
 }
 
-bool holds(const Exact& value, Operator op, const Exact& limit)
-{
-    switch (op) {
-        case Operator::below:
-            return value < limit;
-        case Operator::at_most:
-            return value <= limit;
-        case Operator::equals:
-            return value == limit;
-        case Operator::at_least:
-            return value >= limit;
-        case Operator::above:
-            return value > limit;
-    }
-    return false;
-}
-
 /// Whether the procedure still lies within so long after the event, the boundary day inside.
 bool within(Date event, int length, Unit unit, Date procedure)
 {

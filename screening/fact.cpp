@@ -123,6 +123,25 @@ void describe(FactReading& reading, const FactDefinition& fact, const std::vecto
 
 }  // namespace
 
+std::string_view name_of(FactType type)
+{
+    switch (type) {
+        case FactType::yes_no:
+            return "yes/no";
+        case FactType::number:
+            return "number";
+        case FactType::date:
+            return "date";
+        case FactType::time:
+            return "time";
+        case FactType::choice:
+            return "choice";
+        case FactType::text:
+            return "text";
+    }
+    return "";
+}
+
 bool differ(const Value& a, const Value& b, const Exact& tolerance)
 {
     if (a.index() != b.index()) {

@@ -4,6 +4,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <variant>
 #include <vector>
 
@@ -20,6 +21,7 @@ struct Condition;
 using FactIndex = std::uint32_t;
 
 enum class FactType : std::uint8_t { yes_no, number, date, time, choice, text };
+[[nodiscard]] std::string_view name_of(FactType type);  ///< as files write it: "yes/no", "number"
 enum class FactScope : std::uint8_t { person, booked_case, day };
 
 /// One of the choices a fact declares, by its place in FactDefinition::choices.

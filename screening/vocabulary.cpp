@@ -126,4 +126,18 @@ std::string_view shown_as(Level value)
     return at(level_shown, value);
 }
 
+bool is_clinician(Role role)
+{
+    switch (role) {
+        case Role::scheduler:
+        case Role::arrival_clerk:
+        case Role::nurse:
+        case Role::manager:
+        case Role::auditor:
+            return false;
+        default:
+            return true;
+    }
+}
+
 }  // namespace foreday::screening

@@ -67,6 +67,10 @@ enum class Role : std::uint8_t {
     obstetrics,
 };
 
+/// A role that may decide about a patient: every one but scheduler, arrival clerk, nurse, manager and
+/// auditor.
+[[nodiscard]] bool is_clinician(Role role);
+
 /// How sure a figure is. The first three may give a date; the last two only once the unit's policy
 /// has confirmed them.
 enum class HowSure : std::uint8_t { published, reported, unit_policy, common_practice, from_memory };

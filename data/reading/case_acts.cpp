@@ -31,16 +31,6 @@ bool has_medicine_item(const CaseDraft& draft, std::string_view id)
            draft.record.medicines.items.end();
 }
 
-std::optional<screening::RecordHas::What> record_test(const screening::FindingRule& rule)
-{
-    for (const screening::Comparison* comparison : screening::comparisons_in(rule.when)) {
-        if (const auto* test = std::get_if<screening::RecordHas>(comparison)) {
-            return test->what;
-        }
-    }
-    return std::nullopt;
-}
-
 /// The place of a concern, counted from 1 as the assessment counts them.
 bool is_concern(std::string_view text, const CaseDraft& draft)
 {
@@ -63,7 +53,7 @@ bool is_finding(std::string_view id, const CaseDraft& draft)
     const bool names_one = colon != std::string_view::npos;
     const std::string_view subject = names_one ? id.substr(colon + 1) : std::string_view{};
     using What = screening::RecordHas::What;
-    const auto what = record_test(draft.rules.protocol.findings.at(*place));
+    const auto what = screening::record_test(draft.rules.protocol.findings.at(*place).when);
     if (what == What::unrecognised_medicine) {
         return names_one && has_medicine_item(draft, subject);
     }

@@ -64,25 +64,6 @@ void read_engine(const Located& node, ProtocolDraft& draft)
     }
 }
 
-std::string_view type_word(FactType type)
-{
-    switch (type) {
-        case FactType::yes_no:
-            return "yes/no";
-        case FactType::number:
-            return "number";
-        case FactType::date:
-            return "date";
-        case FactType::time:
-            return "time";
-        case FactType::choice:
-            return "choice";
-        case FactType::text:
-            break;
-    }
-    return "text";
-}
-
 /// A fact of the type and unit that it is needed in.
 std::optional<FactIndex> read_needed(const MapReader& map, std::string_view key, FactType type, Unit unit,
                                      ProtocolDraft& draft)
@@ -94,7 +75,7 @@ std::optional<FactIndex> read_needed(const MapReader& map, std::string_view key,
     }
     const FactDefinition& fact = draft.protocol.facts.at(*place);
     if (fact.type != type || (type == FactType::number && fact.unit != unit)) {
-        std::string right = fmt::format("a fact of type {}", type_word(type));
+        std::string right = fmt::format("a fact of type {}", name_of(type));
         if (type == FactType::number) {
             right += fmt::format(" in {}", screening::unit_text(unit));
         }

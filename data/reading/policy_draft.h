@@ -30,9 +30,6 @@ enum class Signed { required, optional };
 [[nodiscard]] UnitChange read_change(const MapReader& map, std::string item, Signed needed,
                                      PolicyDraft& draft);
 
-/// A role that may decide about patients.
-[[nodiscard]] bool is_clinician(screening::Role role);
-
 void read_unit_hours(const Located& node, PolicyDraft& draft);
 void read_unit_parameters(const Located& node, PolicyDraft& draft);
 void read_unit_answers(const Located& node, PolicyDraft& draft);

@@ -109,20 +109,6 @@ bool read_map(const Located& node, std::string_view what, Faults& faults)
 
 }  // namespace
 
-bool is_clinician(Role role)
-{
-    switch (role) {
-        case Role::scheduler:
-        case Role::arrival_clerk:
-        case Role::nurse:
-        case Role::manager:
-        case Role::auditor:
-            return false;
-        default:
-            return true;
-    }
-}
-
 Keys change_keys()
 {
     return {{}, {"reason", "by", "role", "on"}};

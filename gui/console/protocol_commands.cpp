@@ -19,25 +19,6 @@ using screening::Danger;
 using screening::FactDefinition;
 using screening::FactType;
 
-std::string_view type_name(FactType type)
-{
-    switch (type) {
-        case FactType::yes_no:
-            return "yes/no";
-        case FactType::number:
-            return "number";
-        case FactType::date:
-            return "date";
-        case FactType::time:
-            return "time";
-        case FactType::choice:
-            return "choice";
-        case FactType::text:
-            return "text";
-    }
-    return "";
-}
-
 std::string danger_words(const FactDefinition& fact)
 {
     const Danger& danger = fact.danger;
@@ -71,7 +52,7 @@ std::string danger_words(const FactDefinition& fact)
 
 std::string fact_words(const FactDefinition& fact)
 {
-    std::string type{type_name(fact.type)};
+    std::string type{name_of(fact.type)};
     if (fact.type == FactType::choice) {
         type += fmt::format(" [{}]", fmt::join(fact.choices, ", "));
     } else if (fact.unit != screening::Unit::none) {
