@@ -4,17 +4,16 @@
 #include <vector>
 
 #include "checklists/readiness.h"
+#include "checklists/restart.h"
 
 namespace foreday::checklists {
 
 /// Everything that can be said about a case at one moment.
 struct WholeCase {
     screening::Assessment assessment;
-    std::vector<Decided> decided;   ///< for all_items(assessment)
-    std::vector<HoldStage> stages;  ///< for assessment.holds
-    /// For assessment.holds. Empty until the case says what was done, and always for marked medicines,
-    /// whose restart the endoscopist states.
-    std::vector<std::optional<screening::Date>> earliest_resume;
+    std::vector<Decided> decided;                                   ///< for all_items(assessment)
+    std::vector<HoldStage> stages;                                  ///< for assessment.holds
+    std::vector<std::optional<RestartProposal>> restart_proposals;  ///< for assessment.holds
     PreparationPlan preparation;
     ClearanceCheck clearance;
     Readiness readiness;

@@ -29,6 +29,7 @@ struct EngineParameters {
     ParameterIndex arrive_before = 0;           ///< minutes before the start the patient is to be there
     ParameterIndex clearance_days = 0;          ///< how long a clearance lasts
     ParameterIndex phone_hours = 0;             ///< working hours the unit needs to phone a decision
+    ParameterIndex first_call_days = 0;  ///< the first call is due so long before the day of the session
 };
 
 /// The content, already validated by its reader; every vector is sorted by id where it has ids.

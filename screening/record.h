@@ -91,6 +91,9 @@ struct CaseRecord {
     std::optional<Clearance> clearance;
     std::optional<Arrival> arrival;
     std::optional<Moment> done;  ///< end of the procedure; empty: not done
+    /// With `done`: everything that was really done, interventions too; ascending. Empty: nobody has said, so
+    /// what was booked counts.
+    std::vector<ProcedureIndex> done_procedures;
 };
 
 }  // namespace foreday::screening

@@ -62,6 +62,16 @@ enum class DoseCondition : std::uint8_t { with_its_meal, space_from_the_preparat
 
 enum class Protects : std::uint8_t { by_omitting, by_taking };
 
+/// When a medicine that was left out may be taken again. Counted in civil days after the day on which the
+/// procedure was done: 0 is that day itself, 1 the next day.
+struct RestartFigure {
+    date::days earliest{0};  ///< >= 0
+    std::optional<date::days>
+        latest;                      ///< the usual latest, after `earliest`; empty: the source gives one day
+    std::vector<SourceUse> sources;  ///< never empty, unless common practice or from memory
+    HowSure sure = HowSure::from_memory;
+};
+
 struct HoldRule {
     RuleHead head;                         ///< `who` may agree to it
     std::vector<ClassIndex> classes;       ///< ascending; the medicines it speaks about
@@ -74,6 +84,9 @@ struct HoldRule {
     std::vector<DoseCondition> conditions;  ///< ascending
     Protects protects = Protects::by_omitting;
     std::string published_fraction;  ///< with `dose_to_be_stated`: the published figure, as words
+    /// By the bleeding risk of what was really done, not of what was booked. Empty: no figure.
+    std::optional<RestartFigure> restart_after_low;
+    std::optional<RestartFigure> restart_after_high;
 };
 
 /// Where published sources disagree.

@@ -6,6 +6,7 @@ build_packages=(
     libhowardhinnant-date-dev tzdata libfmt-dev libexpected-dev
     libyaml-cpp-dev libsodium-dev libicu-dev
     libcli11-dev nlohmann-json3-dev
+    libsqlite3-dev libsqlitecpp-dev zlib1g-dev
 )
 test_packages=(
     libgtest-dev libgmock-dev librapidcheck-dev libbenchmark-dev

@@ -1,7 +1,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <utility>
 
+#include "data/reading/booking_answer.h"
 #include "data/reading/case_draft.h"
 #include "data/reading/nearest.h"
 #include "data/reading/reading_parts.h"
@@ -12,24 +14,15 @@
 namespace foreday::data {
 namespace {
 
-using screening::Answer;
 using screening::CalculatorInput;
 using screening::Date;
 using screening::Value;
 
-/// What the booking says of a fact stands in its papers, so it is as strong as a dated document.
 void answer_from_booking(CalculatorInput input, Value value, CaseDraft& draft)
 {
-    const auto& fact = draft.rules.protocol.calculators.facts[static_cast<std::size_t>(input)];
-    if (!fact) {
-        return;
+    if (auto said = booking_answer(draft.rules.protocol, input, std::move(value), draft.now)) {
+        draft.record.answers.at(said->fact).push_back(std::move(said->answer));
     }
-    Answer answer;
-    answer.value = std::move(value);
-    answer.informant = screening::Informant::booking;
-    answer.strength = screening::Strength::dated_document;
-    answer.at = draft.now;
-    draft.record.answers.at(*fact).push_back(std::move(answer));
 }
 
 void read_patient(const Located& node, CaseDraft& draft)
@@ -49,27 +42,6 @@ void read_patient(const Located& node, CaseDraft& draft)
         if (auto value = read_value(*map["sex"], draft.rules.protocol.facts.at(*sex), draft)) {
             answer_from_booking(CalculatorInput::sex, std::move(*value), draft);
         }
-    }
-}
-
-void read_procedures(const Located& node, CaseDraft& draft)
-{
-    auto& procedures = draft.record.booking.procedures;
-    for (const Located& item : list_items(node, "procedures", draft.faults)) {
-        const auto place = draft.procedures.resolve(item, draft.faults);
-        if (!place) {
-            continue;
-        }
-        if (std::ranges::find(procedures, *place) != procedures.end()) {
-            draft.faults.add(item, fmt::format("{} is booked twice", screening::as_written(item.text)),
-                             "once");
-        } else {
-            procedures.push_back(*place);
-        }
-    }
-    std::ranges::sort(procedures);
-    if (node.kind == Located::Kind::list && node.items.empty()) {
-        draft.faults.add(node, "a booking without a procedure", "at least one procedure");
     }
 }
 
@@ -118,6 +90,30 @@ void read_ordered_preparation(const Located& node, CaseDraft& draft)
 
 }  // namespace
 
+std::vector<screening::ProcedureIndex> read_procedures(const Located& node, const ProcedureWords& words,
+                                                       CaseDraft& draft)
+{
+    std::vector<screening::ProcedureIndex> procedures;
+    for (const Located& item : list_items(node, "procedures", draft.faults)) {
+        const auto place = draft.procedures.resolve(item, draft.faults);
+        if (!place) {
+            continue;
+        }
+        if (std::ranges::find(procedures, *place) != procedures.end()) {
+            draft.faults.add(item,
+                             fmt::format("{} is {} twice", screening::as_written(item.text), words.happened),
+                             "once");
+        } else {
+            procedures.push_back(*place);
+        }
+    }
+    std::ranges::sort(procedures);
+    if (node.kind == Located::Kind::list && node.items.empty()) {
+        draft.faults.add(node, std::string{words.none}, "at least one procedure");
+    }
+    return procedures;
+}
+
 void read_booking(const Located& node, CaseDraft& draft)
 {
     const MapReader map(node, "the booking", {{"patient", "procedures", "start"}, {"ordered"}}, draft.faults);
@@ -125,7 +121,8 @@ void read_booking(const Located& node, CaseDraft& draft)
         read_patient(*map["patient"], draft);
     }
     if (map["procedures"] != nullptr) {
-        read_procedures(*map["procedures"], draft);
+        draft.record.booking.procedures =
+            read_procedures(*map["procedures"], {"booked", "a booking without a procedure"}, draft);
     }
     if (map["start"] != nullptr) {
         read_start(*map["start"], draft);

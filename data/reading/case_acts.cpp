@@ -319,9 +319,14 @@ void read_arrival(const Located& node, CaseDraft& draft)
 
 void read_done(const Located& node, CaseDraft& draft)
 {
-    const MapReader map(node, "done", {{"at"}, {}}, draft.faults);
+    const MapReader map(node, "done", {{"at"}, {"procedures"}}, draft.faults);
     if (map["at"] != nullptr) {
         draft.record.done = read_moment(*map["at"], draft);
+    }
+    if (map["procedures"] != nullptr) {
+        draft.record.done_procedures = read_procedures(
+            *map["procedures"],
+            {"done", "nothing was done; leave it out where nobody has said what was done"}, draft);
     }
 }
 

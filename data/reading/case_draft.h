@@ -34,6 +34,15 @@ struct CaseDraft {
 /// A day, or a day with its time.
 [[nodiscard]] std::optional<screening::Dose> read_dose(const Located& node, CaseDraft& draft);
 
+/// How the faults of a list of procedures are worded.
+struct ProcedureWords {
+    std::string_view happened;  ///< "booked": what happened to each of them
+    std::string_view none;      ///< the whole fault of an empty list
+};
+/// Places of the procedures named, ascending. One that stands twice and an empty list are faults.
+[[nodiscard]] std::vector<screening::ProcedureIndex> read_procedures(const Located& node,
+                                                                     const ProcedureWords& words,
+                                                                     CaseDraft& draft);
 void read_booking(const Located& node, CaseDraft& draft);
 /// `facts:` of a case.
 void read_case_facts(const Located& node, CaseDraft& draft);

@@ -1,6 +1,7 @@
 #include "data/reading/confirmable.h"
 
 #include <algorithm>
+#include <optional>
 #include <tuple>
 
 namespace foreday::data {
@@ -16,6 +17,18 @@ HowSure weakest(const Preparation& preparation)
     HowSure sure = std::max(preparation.sure, preparation.diet_sure);
     for (const screening::StartWindow& window : preparation.windows) {
         sure = std::max(sure, window.sure);
+    }
+    return sure;
+}
+
+/// Empty: the rule has no figure. Who confirms a rule speaks for its days of restart too.
+std::optional<HowSure> weakest_restart(const screening::HoldRule& rule)
+{
+    std::optional<HowSure> sure;
+    for (const auto* figure : {&rule.restart_after_low, &rule.restart_after_high}) {
+        if (*figure) {
+            sure = std::max(sure.value_or(HowSure::published), (*figure)->sure);
+        }
     }
     return sure;
 }
@@ -37,6 +50,9 @@ std::vector<Confirmable> confirmables(const screening::Protocol& protocol,
     }
     for (const auto& rule : protocol.holds) {
         add_rule("hold", rule.head);
+        if (const auto sure = weakest_restart(rule)) {
+            all.push_back({"restart", rule.head.id, rule.head.title, *sure});
+        }
     }
     for (const auto& rule : protocol.readiness) {
         add_rule("readiness item", rule.head);
@@ -57,6 +73,17 @@ std::vector<Confirmable> confirmables(const screening::Protocol& protocol,
     }
     std::ranges::sort(all, {}, [](const Confirmable& item) { return std::tie(item.kind, item.id); });
     return all;
+}
+
+HowSure weakest_of(const std::vector<Confirmable>& known, std::string_view id)
+{
+    HowSure sure = HowSure::published;
+    for (const Confirmable& item : known) {
+        if (item.id == id) {
+            sure = std::max(sure, item.sure);
+        }
+    }
+    return sure;
 }
 
 }  // namespace foreday::data

@@ -1,6 +1,7 @@
 #pragma once
 #include <map>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "screening/protocol.h"
@@ -20,5 +21,8 @@ struct Confirmable {
 /// @param options  the chosen option of each policy question
 [[nodiscard]] std::vector<Confirmable> confirmables(const screening::Protocol& protocol,
                                                     const std::vector<std::uint32_t>& options);
+
+/// Rank of the least sure of all that one id confirms: a hold and its days of restart share theirs.
+[[nodiscard]] screening::HowSure weakest_of(const std::vector<Confirmable>& known, std::string_view id);
 
 }  // namespace foreday::data

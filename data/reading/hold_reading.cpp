@@ -5,6 +5,7 @@
 
 #include "data/reading/condition_reading.h"
 #include "data/reading/reading_parts.h"
+#include "data/reading/restart_reading.h"
 #include "data/reading/rule_reading.h"
 #include "data/reading/scalars.h"
 #include "screening/as_written.h"
@@ -162,9 +163,9 @@ void check_meanwhile(const MapReader& map, const HoldRule& rule, ProtocolDraft& 
 HoldRule read_hold(const Located& node, ProtocolDraft& draft)
 {
     Faults& faults = draft.faults;
-    const Keys own{
-        {"for", "action"},
-        {"policy", "when", "number", "too_short_below", "conditions", "protects", "published_fraction"}};
+    const Keys own{{"for", "action"},
+                   {"policy", "when", "number", "too_short_below", "conditions", "protects",
+                    "published_fraction", "restart"}};
     const MapReader map(node, "a hold", head_keys() + own, faults);
     HoldRule rule;
     rule.head = read_head(map, draft);
@@ -192,6 +193,7 @@ HoldRule read_hold(const Located& node, ProtocolDraft& draft)
     read_number(map, rule, draft);
     read_protects(map, rule, faults);
     check_meanwhile(map, rule, draft);
+    read_restart(map, rule, draft);
     if (map.wrote("published_fraction") && rule.action != HoldAction::dose_to_be_stated) {
         faults.add(map.key("published_fraction"), "a published fraction beside another action",
                    "with `dose to be stated` only");

@@ -25,7 +25,7 @@ struct EngineKey {
     ParameterIndex EngineParameters::*place;
     bool time_of_day = false;  ///< else a length of time
 };
-constexpr std::array<EngineKey, 9> engine_keys{{
+constexpr std::array<EngineKey, 10> engine_keys{{
     {"list_closed_days", &EngineParameters::list_closed_days},
     {"clear_liquid_hours", &EngineParameters::clear_liquid_hours},
     {"preferred_second_start", &EngineParameters::preferred_second_start},
@@ -35,6 +35,7 @@ constexpr std::array<EngineKey, 9> engine_keys{{
     {"arrive_before", &EngineParameters::arrive_before},
     {"clearance_days", &EngineParameters::clearance_days},
     {"phone_hours", &EngineParameters::phone_hours},
+    {"first_call_days", &EngineParameters::first_call_days},
 }};
 
 void read_engine(const Located& node, ProtocolDraft& draft)

@@ -166,6 +166,7 @@ void read_confirmations(const Located& node, PolicyDraft& draft)
         ids.push_back(item.id);
     }
     std::ranges::sort(ids);
+    ids.erase(std::ranges::unique(ids).begin(), ids.end());  // a hold and its restart share one id
     const IdTable table("thing to confirm", ids, true);
     std::set<std::string> seen;
     for (const Located& entry : list_items(node, "confirms", draft.faults)) {
@@ -187,12 +188,12 @@ void read_confirmations(const Located& node, PolicyDraft& draft)
                 continue;
             }
             confirmation.item = ids.at(*place);
-            const auto found = std::ranges::find(known, confirmation.item, &Confirmable::id);
-            if (may_give_a_date(found->sure)) {
-                draft.warnings.add(item,
-                                   fmt::format("\"{}\" needs no confirmation: it is {}", confirmation.item,
-                                               name_of(found->sure)),
-                                   "leave it out");
+            const screening::HowSure sure = weakest_of(known, confirmation.item);
+            if (may_give_a_date(sure)) {
+                draft.warnings.add(
+                    item,
+                    fmt::format("\"{}\" needs no confirmation: it is {}", confirmation.item, name_of(sure)),
+                    "leave it out");
             }
             if (!seen.insert(confirmation.item).second) {
                 draft.faults.add(item, fmt::format("\"{}\" is confirmed twice", confirmation.item), "once");

@@ -117,6 +117,23 @@ void read_file(const Located& tree, PolicyDraft& draft, ReadPolicy& result)
     }
 }
 
+ReadPolicy read_tree(const std::optional<Located>& tree, PolicyDraft& draft)
+{
+    ReadPolicy result;
+    if (tree) {
+        read_file(*tree, draft, result);
+    }
+    result.faults = draft.faults.sorted();
+    result.warnings = draft.warnings.sorted();
+    std::ranges::sort(draft.changes, {}, &UnitChange::item);
+    result.changes = std::move(draft.changes);
+    if (draft.faults.empty()) {
+        result.hash = content_hash({{"policy", *tree}});
+        result.policy = std::move(draft.policy);
+    }
+    return result;
+}
+
 }  // namespace
 
 PolicyDraft::PolicyDraft(const screening::Protocol& protocol_read)
@@ -132,21 +149,15 @@ PolicyDraft::PolicyDraft(const screening::Protocol& protocol_read)
 
 ReadPolicy read_policy(const std::filesystem::path& file, const screening::Protocol& protocol)
 {
-    ReadPolicy result;
     PolicyDraft draft(protocol);
-    const auto tree = read_yaml(file, draft.faults);
-    if (tree) {
-        read_file(*tree, draft, result);
-    }
-    result.faults = draft.faults.sorted();
-    result.warnings = draft.warnings.sorted();
-    std::ranges::sort(draft.changes, {}, &UnitChange::item);
-    result.changes = std::move(draft.changes);
-    if (draft.faults.empty()) {
-        result.hash = content_hash({{"policy", *tree}});
-        result.policy = std::move(draft.policy);
-    }
-    return result;
+    return read_tree(read_yaml(file, draft.faults), draft);
+}
+
+ReadPolicy read_policy_text(std::string_view text, const std::string& shown_as,
+                            const screening::Protocol& protocol)
+{
+    PolicyDraft draft(protocol);
+    return read_tree(parse_yaml(text, shown_as, draft.faults), draft);
 }
 
 }  // namespace foreday::data

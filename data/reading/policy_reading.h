@@ -3,6 +3,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "data/reading/faults.h"
@@ -42,6 +43,10 @@ struct ReadPolicy {
 /// a looser change without reason, name, role and date, a name that is no clinician's role, a standing order
 /// on a marked medicine and ids that are not there are faults.
 [[nodiscard]] ReadPolicy read_policy(const std::filesystem::path& file, const screening::Protocol& protocol);
+
+/// The same from text; faults name it `shown_as`.
+[[nodiscard]] ReadPolicy read_policy_text(std::string_view text, const std::string& shown_as,
+                                          const screening::Protocol& protocol);
 
 /// What holds without a unit's policy: every default of the protocol, nothing confirmed, no standing order,
 /// preparations in the order of their ids, Monday to Friday from 08:00 to 17:00 without holidays, and the

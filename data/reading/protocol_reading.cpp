@@ -28,6 +28,12 @@ Trees read_trees(const std::filesystem::path& folder, Faults& faults)
     return trees;
 }
 
+LocatedFault unknown_file(const std::string& name)
+{
+    return {name, 0, 0, "this file is none of a protocol's",
+            fmt::format("only: {}", fmt::join(protocol_files(), ", "))};
+}
+
 /// Files that are none of a protocol's. Hidden files and FORMAT.md are nobody's business.
 void refuse_unknown_files(const std::filesystem::path& folder, Faults& faults)
 {
@@ -36,8 +42,7 @@ void refuse_unknown_files(const std::filesystem::path& folder, Faults& faults)
         const std::string name = entry.path().filename().string();
         const bool known = std::ranges::binary_search(protocol_files(), name) || name == "FORMAT.md";
         if (!known && !name.starts_with('.')) {
-            faults.add(LocatedFault{entry.path().string(), 0, 0, "this file is none of a protocol's",
-                                    fmt::format("only: {}", fmt::join(protocol_files(), ", "))});
+            faults.add(unknown_file(entry.path().string()));
         }
     }
 }
@@ -86,6 +91,25 @@ void read_files(const Trees& trees, ProtocolDraft& draft)
     read_readiness_file(draft);
 }
 
+ReadProtocol read_all(const Trees& trees, ProtocolDraft& draft)
+{
+    gather_all(trees, draft);
+    read_files(trees, draft);
+    const auto on_circle = check_circles(draft);
+    check_guards(on_circle, draft);
+    check_reach(draft);
+    check_confirmable_ids(draft);
+    warn_of_unused(draft);
+    ReadProtocol result;
+    result.faults = draft.faults.sorted();
+    result.warnings = draft.warnings.sorted();
+    if (draft.faults.empty()) {
+        result.hash = content_hash(trees);
+        result.protocol = std::move(draft.protocol);
+    }
+    return result;
+}
+
 }  // namespace
 
 const std::vector<std::string>& protocol_files()
@@ -99,31 +123,48 @@ const std::vector<std::string>& protocol_files()
 
 ReadProtocol read_protocol(const std::filesystem::path& folder)
 {
-    ReadProtocol result;
     ProtocolDraft draft;
     std::error_code status;
     if (!std::filesystem::is_directory(folder, status)) {
         draft.faults.add(
             LocatedFault{folder.string(), 0, 0, "there is no such folder", "the folder of a protocol"});
-        result.faults = draft.faults.sorted();
-        return result;
+        return ReadProtocol{.protocol = {}, .faults = draft.faults.sorted(), .warnings = {}, .hash = {}};
     }
     const Trees trees = read_trees(folder, draft.faults);
     refuse_unknown_files(folder, draft.faults);
-    gather_all(trees, draft);
-    read_files(trees, draft);
-    const auto on_circle = check_circles(draft);
-    check_guards(on_circle, draft);
-    check_reach(draft);
-    check_confirmable_ids(draft);
-    warn_of_unused(draft);
-    result.faults = draft.faults.sorted();
-    result.warnings = draft.warnings.sorted();
-    if (draft.faults.empty()) {
-        result.hash = content_hash(trees);
-        result.protocol = std::move(draft.protocol);
+    return read_all(trees, draft);
+}
+
+ReadProtocol read_protocol_texts(const ProtocolTexts& texts)
+{
+    ProtocolDraft draft;
+    Trees trees;
+    for (const std::string& name : protocol_files()) {
+        if (!texts.contains(name)) {
+            draft.faults.add(LocatedFault{name, 0, 0, "this file is missing", "every file of a protocol"});
+        }
     }
-    return result;
+    for (const auto& [name, text] : texts) {
+        if (!std::ranges::binary_search(protocol_files(), name)) {
+            draft.faults.add(unknown_file(name));
+        } else if (auto tree = parse_yaml(text, name, draft.faults)) {
+            trees.emplace(name, std::move(*tree));
+        }
+    }
+    return read_all(trees, draft);
+}
+
+std::optional<ProtocolTexts> protocol_texts(const std::filesystem::path& folder)
+{
+    ProtocolTexts texts;
+    for (const std::string& name : protocol_files()) {
+        auto text = whole_text(folder / name);
+        if (!text) {
+            return std::nullopt;
+        }
+        texts.emplace(name, std::move(*text));
+    }
+    return texts;
 }
 
 }  // namespace foreday::data

@@ -1,5 +1,6 @@
 #pragma once
 #include <filesystem>
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -19,6 +20,13 @@ struct ReadProtocol {
 /// Reads a folder of protocol files; their form is written down in data/protocol/FORMAT.md. Ids become
 /// places, everything is sorted by id, limits stand in the unit of what they limit.
 [[nodiscard]] ReadProtocol read_protocol(const std::filesystem::path& folder);
+
+/// The files of a protocol as they are kept in a book: text by name.
+using ProtocolTexts = std::map<std::string, std::string>;
+/// The same from texts. One that is missing is a fault, one that is none of a protocol's too.
+[[nodiscard]] ReadProtocol read_protocol_texts(const ProtocolTexts& texts);
+/// The texts of a folder's protocol files; empty when one of them cannot be read.
+[[nodiscard]] std::optional<ProtocolTexts> protocol_texts(const std::filesystem::path& folder);
 
 /// The names of the files that a protocol consists of, sorted.
 [[nodiscard]] const std::vector<std::string>& protocol_files();

@@ -290,15 +290,24 @@ std::optional<Located> read_yaml(const std::filesystem::path& file, Faults& faul
                                 there ? "a file, not a folder" : "a file at this place"});
         return std::nullopt;
     }
+    const auto text = whole_text(file);
+    if (!text) {
+        faults.add(LocatedFault{file.string(), 0, 0, "the file cannot be read", "a file that may be read"});
+        return std::nullopt;
+    }
+    return parse_yaml(*text, file.string(), faults);
+}
+
+std::optional<std::string> whole_text(const std::filesystem::path& file)
+{
     std::ifstream stream(file, std::ios::binary);
     std::string text(most_bytes + 1, '\0');
     stream.read(text.data(), static_cast<std::streamsize>(text.size()));
     if (!stream.is_open() || stream.bad()) {
-        faults.add(LocatedFault{file.string(), 0, 0, "the file cannot be read", "a file that may be read"});
         return std::nullopt;
     }
     text.resize(static_cast<std::size_t>(stream.gcount()));
-    return parse_yaml(text, file.string(), faults);
+    return text;
 }
 
 std::string canonical_bytes(const Located& node)

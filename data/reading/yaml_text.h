@@ -49,6 +49,9 @@ inline constexpr std::size_t most_marks = 100'000;
 /// The same from a file. At most `most_bytes` + 1 bytes of it are read.
 [[nodiscard]] std::optional<Located> read_yaml(const std::filesystem::path& file, Faults& faults);
 
+/// The bytes of a file, at most `most_bytes` + 1 of them. Empty when it cannot be read.
+[[nodiscard]] std::optional<std::string> whole_text(const std::filesystem::path& file);
+
 /// The same bytes for the same content: keys sorted, lists in their order, places and comments left out;
 /// length-prefixed, so that they cannot be read two ways.
 [[nodiscard]] std::string canonical_bytes(const Located& node);

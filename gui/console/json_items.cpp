@@ -19,6 +19,13 @@ ordered_json list_of(const Range& range, Make make)
     return list;
 }
 
+ordered_json sources_json(const std::vector<screening::SourceUse>& sources)
+{
+    return list_of(sources, [](const screening::SourceUse& use) {
+        return ordered_json{{"source", use.source}, {"at", use.locator}};
+    });
+}
+
 /// What findings and holds have in common, in the order every reader can rely on.
 ordered_json common_json(const Item& item, const ItemSide& side)
 {
@@ -38,9 +45,7 @@ ordered_json common_json(const Item& item, const ItemSide& side)
     json["open_on"] = list_of(item.open_on, [](const screening::OpenOn& open) {
         return ordered_json{{"fact", open.fact}, {"why", name_of(open.why)}};
     });
-    json["sources"] = list_of(item.sources, [](const screening::SourceUse& use) {
-        return ordered_json{{"source", use.source}, {"at", use.locator}};
-    });
+    json["sources"] = sources_json(item.sources);
     json["sure"] = name_of(item.sure);
     json["who"] = list_of(item.who, [](screening::Role role) { return name_of(role); });
     json["meanwhile"] = item.meanwhile;
@@ -65,6 +70,24 @@ void add_plan(ordered_json& json, const HoldPlan& plan, const Zone& zone)
     json["day_of"] = plan.day_of ? ordered_json(name_of(*plan.day_of)) : ordered_json(nullptr);
     json["doses_missed"] = plan.doses_missed ? ordered_json(*plan.doses_missed) : ordered_json(nullptr);
     json["next_dose"] = dose_json(plan.next_dose, zone);
+}
+
+ordered_json restart_json(const std::optional<checklists::RestartProposal>& restart)
+{
+    if (!restart) {
+        return nullptr;
+    }
+    ordered_json json;
+    json["earliest"] = screening::iso_date(restart->earliest);
+    json["latest"] =
+        restart->latest ? ordered_json(screening::iso_date(*restart->latest)) : ordered_json(nullptr);
+    json["after_bleeding_risk"] = name_of(restart->after);
+    json["as_booked"] = restart->as_booked;
+    json["endoscopist_decides"] = restart->endoscopist_decides;
+    json["rule"] = restart->rule;
+    json["sources"] = sources_json(restart->sources);
+    json["sure"] = restart->sure ? ordered_json(name_of(*restart->sure)) : ordered_json(nullptr);
+    return json;
 }
 
 ordered_json option_json(const HoldOption& option, const Zone& zone)
@@ -96,7 +119,7 @@ ordered_json finding_json(const Item& item, const ItemSide& side)
 }
 
 ordered_json hold_json(const screening::Hold& hold, const ItemSide& side, const Zone& zone,
-                       const ordered_json& earliest_resume)
+                       const std::optional<checklists::RestartProposal>& restart)
 {
     ordered_json json = common_json(hold.item, side);
     json["medicine"] = hold.medicine;
@@ -105,7 +128,9 @@ ordered_json hold_json(const screening::Hold& hold, const ItemSide& side, const 
     json["stage"] = side.stage;
     json["warnings"] =
         list_of(hold.warnings, [](screening::HoldWarning warning) { return name_of(warning); });
-    json["earliest_resume"] = earliest_resume;
+    json["earliest_resume"] =
+        restart ? ordered_json(screening::iso_date(restart->earliest)) : ordered_json(nullptr);
+    json["restart"] = restart_json(restart);
     json["options"] =
         list_of(hold.options, [&](const HoldOption& option) { return option_json(option, zone); });
     json["other_policies"] =

@@ -1,8 +1,9 @@
 #pragma once
 #include <nlohmann/json.hpp>
+#include <optional>
 #include <string>
 
-#include "screening/assessment.h"
+#include "checklists/restart.h"
 
 namespace foreday::console {
 
@@ -15,10 +16,10 @@ struct ItemSide {
 };
 
 [[nodiscard]] nlohmann::ordered_json finding_json(const screening::Item& item, const ItemSide& side);
-/// @param earliest_resume  JSON text of a date, or null until the case says what was done
+/// @param restart  `earliest_resume` and `restart` are null without one
 [[nodiscard]] nlohmann::ordered_json hold_json(const screening::Hold& hold, const ItemSide& side,
                                                const screening::Zone& zone,
-                                               const nlohmann::ordered_json& earliest_resume);
+                                               const std::optional<checklists::RestartProposal>& restart);
 
 /// A dose as a time with its offset, as a date where the time of day is not known, or null.
 [[nodiscard]] nlohmann::ordered_json dose_json(const std::optional<screening::Dose>& dose,

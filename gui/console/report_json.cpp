@@ -49,10 +49,9 @@ ordered_json holds_json(const WholeCase& whole, const Zone& zone)
     auto list = ordered_json::array();
     for (std::size_t place = 0; place < whole.assessment.holds.size(); ++place) {
         const auto& decided = whole.decided[whole.assessment.findings.size() + place];
-        const auto& resume = whole.earliest_resume[place];
-        list.push_back(hold_json(
-            whole.assessment.holds[place], side_of(decided, checklists::name_of(whole.stages[place])), zone,
-            resume ? ordered_json(screening::iso_date(*resume)) : ordered_json(nullptr)));
+        list.push_back(hold_json(whole.assessment.holds[place],
+                                 side_of(decided, checklists::name_of(whole.stages[place])), zone,
+                                 whole.restart_proposals[place]));
     }
     return list;
 }

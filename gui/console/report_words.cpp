@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "gui/console/restart_words.h"
 #include "gui/console/words.h"
 
 namespace foreday::console {
@@ -161,7 +162,8 @@ void add_options(std::string& text, std::string_view lead, const std::vector<scr
     }
 }
 
-std::string hold_words(const Rules& rules, const WholeCase& whole, std::size_t place)
+std::string hold_words(const Rules& rules, const CaseRecord& record, const WholeCase& whole,
+                       std::size_t place)
 {
     const Hold& hold = whole.assessment.holds[place];
     const Decided& decided = whole.decided[whole.assessment.findings.size() + place];
@@ -201,6 +203,9 @@ std::string hold_words(const Rules& rules, const WholeCase& whole, std::size_t p
         if (checklists::is_undecided(hold.item, decided)) {
             text += wrapped("until then, say: " + hold.item.meanwhile, further);
         }
+    }
+    if (record.done) {
+        text += wrapped(restart_words(rules.protocol, hold, whole.restart_proposals[place]), further);
     }
     add_options(text, "still possible,", hold.options);
     add_options(text, "under another policy,", hold.other_policies);
@@ -367,7 +372,7 @@ std::string report_words(const ReportHead& head, const Rules& rules, const CaseR
         text += wrapped("none on the list", in);
     }
     for (std::size_t place = 0; place < whole.assessment.holds.size(); ++place) {
-        text += hold_words(rules, whole, place);
+        text += hold_words(rules, record, whole, place);
     }
     text += preparation_words(rules, whole);
     text += open_questions_words(whole);

@@ -7,6 +7,7 @@
 #include <exception>
 #include <functional>
 
+#include "gui/console/book_commands.h"
 #include "gui/console/commands.h"
 #include "gui/console/printing.h"
 #include "gui/console/words.h"
@@ -27,6 +28,8 @@ public:
         add_facts();
         add_protocol();
         add_medicine();
+        add_book();
+        add_demo();
     }
 
     Status run(int argc, const char* const* argv)
@@ -69,12 +72,27 @@ private:
     {
         auto* command = app_.add_subcommand(
             "assess", "Findings, medicines with dates, preparation, clearance, readiness");
-        command->add_option("case", assess_.case_file, "Case file (see `foreday case template`)")->required();
-        command->add_option("--policy", assess_.policy,
-                            "The unit's policy, instead of the one the case names");
+        command
+            ->add_option("case", case_,
+                         "Case file (see `foreday case template`), or with --book the number of a case")
+            ->required();
+        auto* policy = command->add_option("--policy", assess_.policy,
+                                           "The unit's policy, instead of the one the case names");
+        command
+            ->add_option("--book", book_case_.book,
+                         "A book that holds the case, judged by the rules in force there")
+            ->excludes(policy);
         command->add_option("--at", assess_.at, "The moment, such as 2027-04-12T09:00");
         command->add_flag("--json", assess_.json, "For another program");
         command->callback([this] {
+            if (!book_case_.book.empty()) {
+                book_case_.case_id = case_;
+                book_case_.at = assess_.at;
+                book_case_.json = assess_.json;
+                chosen_ = [this] { return assess_in_book_command(book_case_); };
+                return;
+            }
+            assess_.case_file = case_;
             assess_.protocol = data_folder / "protocol";
             chosen_ = [this] { return assess_command(assess_); };
         });
@@ -82,7 +100,12 @@ private:
 
     void add_case()
     {
-        auto* command = app_.add_subcommand("case", "Case files");
+        auto* command = app_.add_subcommand("case", "Case files, and cases of a book");
+        auto* show = command->add_subcommand("show", "Where a case of a book stands, its calls and its page");
+        show->add_option("book", book_case_.book, "The book's file")->required();
+        show->add_option("case", book_case_.case_id, "The number of the case")->required();
+        show->add_option("--at", book_case_.at, "The moment, such as 2027-04-12T09:00");
+        show->callback([this] { chosen_ = [this] { return show_case_command(book_case_); }; });
         command->require_subcommand(1);
         command->add_subcommand("template", "Prints a case file with every key explained")->callback([this] {
             chosen_ = [] { return case_template_command(data_folder); };
@@ -116,7 +139,51 @@ private:
             [this] { chosen_ = [this] { return medicine_command(heard_, data_folder / "protocol"); }; });
     }
 
+    void add_book()
+    {
+        auto* command = app_.add_subcommand("book", "The file that keeps all cases of a unit");
+        command->require_subcommand(1);
+        auto* made = command->add_subcommand("new", "Makes a book and puts protocol and policy in force");
+        made->add_option("file", new_book_.file, "The file to make; an existing one is never touched")
+            ->required();
+        made->add_option("--policy", new_book_.policy, "The unit's policy")->required();
+        made->add_option("--by", new_book_.by, "Name of who answers for it")->required();
+        made->add_option("--role", new_book_.role, "Medical director or manager")->capture_default_str();
+        made->callback([this] {
+            new_book_.protocol = data_folder / "protocol";
+            chosen_ = [this] { return new_book_command(new_book_); };
+        });
+        auto* verify = command->add_subcommand("verify", "Whether every entry is as it was written");
+        verify->add_option("file", book_file_, "The book's file")->required();
+        verify->add_option("--head", heads_,
+                           "An end of a chain written down elsewhere: \"journal 120 HASH\"");
+        verify->callback([this] { chosen_ = [this] { return verify_book_command(book_file_, heads_); }; });
+        auto* rebuild = command->add_subcommand("rebuild", "Makes all lists again from the journal");
+        rebuild->add_option("file", book_file_, "The book's file")->required();
+        rebuild->callback([this] { chosen_ = [this] { return rebuild_book_command(book_file_); }; });
+        auto* info = command->add_subcommand("info", "What a book holds");
+        info->add_option("file", book_file_, "The book's file")->required();
+        info->callback([this] { chosen_ = [this] { return book_info_command(book_file_); }; });
+    }
+
+    void add_demo()
+    {
+        auto* command =
+            app_.add_subcommand("demo", "Makes the book of an invented unit with invented patients");
+        command->add_option("folder", demo_folder_, "Where to make it")->required();
+        command->add_option("--at", demo_at_, "The moment its work has come to; without it the clock");
+        command->callback(
+            [this] { chosen_ = [this] { return demo_command(demo_folder_, demo_at_, data_folder); }; });
+    }
+
     CLI::App app_;
+    std::string case_;
+    BookCaseOptions book_case_;
+    NewBookOptions new_book_{.file = {}, .policy = {}, .by = {}, .role = "medical director", .protocol = {}};
+    std::filesystem::path book_file_;
+    std::vector<std::string> heads_;
+    std::filesystem::path demo_folder_;
+    std::optional<std::string> demo_at_;
     AssessOptions assess_;
     std::filesystem::path protocol_ = data_folder / "protocol";
     std::optional<std::filesystem::path> policy_;

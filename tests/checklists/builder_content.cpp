@@ -47,6 +47,7 @@ void SmallUnit::add_parameters()
     one("clearance_days", Unit::day, Exact{14});
     one("evening_start", Unit::none, clock("18:00"));
     one("fatty_meal_hours", Unit::hour, Exact{8});
+    one("first_call_days", Unit::day, Exact{14});
     one("inr_limit", Unit::none, num("1.5"));
     one("light_meal_hours", Unit::hour, Exact{6});
     one("list_closed_days", Unit::day, Exact{14});
@@ -59,7 +60,8 @@ void SmallUnit::add_parameters()
     rules.protocol.engine = {
         place_of("list_closed_days"), place_of("clear_liquid_hours"), place_of("preferred_second_start"),
         place_of("evening_start"),    place_of("usual_journey"),      place_of("bathroom_margin"),
-        place_of("arrive_before"),    place_of("clearance_days"),     place_of("phone_hours")};
+        place_of("arrive_before"),    place_of("clearance_days"),     place_of("phone_hours"),
+        place_of("first_call_days")};
 }
 
 void SmallUnit::add_facts()

@@ -54,8 +54,8 @@ std::string whole_text(const WholeCase& whole)
     for (const HoldStage stage : whole.stages) {
         add(all, name_of(stage));
     }
-    for (const auto& date : whole.earliest_resume) {
-        add(all, date ? screening::iso_date(*date) : "none");
+    for (const auto& proposal : whole.restart_proposals) {
+        add(all, proposal ? screening::iso_date(proposal->earliest) : "none");
     }
     add(all, whole.preparation);
     for (const Lack& lack : whole.clearance.lacks) {
@@ -113,12 +113,12 @@ TEST(WholeCaseAtOneMoment, LeavesTheRecordAsItIs)
     EXPECT_EQ(before, whole_text(later.look()));
 }
 
-TEST(WholeCaseAtOneMoment, HasOneStageAndOneDayOfRestartForEachHold)
+TEST(WholeCaseAtOneMoment, HasOneStageAndOneWordOnRestartForEachHold)
 {
     const WholeCase whole = a_full_case().look();
     EXPECT_EQ(whole.assessment.holds.size(), 2U);
     EXPECT_EQ(whole.stages.size(), 2U);
-    EXPECT_EQ(whole.earliest_resume.size(), 2U);
+    EXPECT_EQ(whole.restart_proposals.size(), 2U);
     EXPECT_EQ(whole.decided.size(), all_items(whole.assessment).size());
 }
 
@@ -145,50 +145,6 @@ TEST(WholeCaseAtOneMoment, GoesFromNothingKnownToMayGoIn)
     EXPECT_EQ(verdict(unit), Verdict::not_ready);
     unit.number("inr_today", "1.4");
     EXPECT_EQ(verdict(unit), Verdict::may_go_in) << ::testing::PrintToString(unit.look().readiness.reasons);
-}
-
-std::string restart(const SmallUnit& unit)
-{
-    const auto date = unit.look().earliest_resume.front();
-    return date ? screening::iso_date(*date) : "none";
-}
-
-TEST(EarliestRestart, IsNotGivenBeforeTheCaseSaysWhatWasDone)
-{
-    SmallUnit unit = on_the_day();
-    unit.hold_rule("ibuprofen_one_day", "ibuprofen", HoldAction::omit_days, Exact{1});
-    unit.take("m1", "ibuprofen", daily({"08:00"}));
-    EXPECT_EQ(restart(unit), "none");
-    unit.record.done = at("2027-06-17T10:40-04:00");
-    EXPECT_EQ(restart(unit), "2027-06-17");
-}
-
-TEST(EarliestRestart, IsTheUnitsDateNotThatOfUtc)
-{
-    SmallUnit unit = on_the_day();
-    unit.hold_rule("ibuprofen_one_day", "ibuprofen", HoldAction::omit_days, Exact{1});
-    unit.take("m1", "ibuprofen", daily({"08:00"}));
-    unit.record.done = at("2027-06-17T20:30-04:00");  // the 18th in UTC
-    EXPECT_EQ(restart(unit), "2027-06-17");
-}
-
-TEST(EarliestRestart, IsNeverGivenForAMarkedMedicine)
-{
-    SmallUnit unit = on_the_day();
-    unit.hold_rule("warfarin_five_days", "warfarin", HoldAction::omit_days, Exact{5});
-    unit.take("m1", "warfarin", daily({"18:00"}));
-    unit.decide("hold:m1");
-    unit.record.done = at("2027-06-17T10:40-04:00");
-    EXPECT_EQ(restart(unit), "none");
-}
-
-TEST(EarliestRestart, IsNotGivenForWhatWasNotLeftOut)
-{
-    SmallUnit unit = on_the_day();
-    unit.hold_rule("iron_goes_on", "iron", HoldAction::take_as_usual);
-    unit.take("m1", "iron", daily({"08:00"}));
-    unit.record.done = at("2027-06-17T10:40-04:00");
-    EXPECT_EQ(restart(unit), "none");
 }
 
 }  // namespace

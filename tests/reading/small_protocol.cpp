@@ -17,6 +17,7 @@ engine:
   arrive_before: arrive
   clearance_days: closed_days
   phone_hours: phone
+  first_call_days: closed_days
 facts_needed: {journey: way_minutes, diagnostic_only: only_looks}
 calculators: {birth_date: born, sex: sex, weight: weight, creatinine: creatinine}
 )";

@@ -1,0 +1,17 @@
+#pragma once
+#include <string>
+#include <vector>
+
+#include "checklists/lines.h"
+#include "checklists/timetable.h"
+
+namespace foreday::checklists {
+
+/// The steps of a plan, day by day: a line of text names each day, a step each time.
+void add_timetable(std::vector<Line>& lines, const Fitted& plan, const screening::Zone& zone);
+
+/// "Colonoscopy and upper endoscopy"; interventions too.
+[[nodiscard]] std::string procedures_in_words(const screening::Rules& rules,
+                                              const screening::CaseRecord& record);
+
+}  // namespace foreday::checklists

@@ -1,0 +1,328 @@
+#include "data/book/verbs_decision.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+
+#include "checklists/sheet_content.h"
+#include "checklists/telling.h"
+#include "data/book/codec.h"
+#include "data/book/refusals.h"
+
+namespace foreday::book {
+namespace {
+
+using screening::Item;
+using screening::Level;
+using screening::Role;
+
+const Item* find_item(const CaseNow& now, const std::string& id)
+{
+    for (const Item* item : checklists::all_items(now.whole.assessment)) {
+        if (item->id == id) {
+            return item;
+        }
+    }
+    return nullptr;
+}
+
+bool role_may(const CaseNow& now, const Item& item, Role role)
+{
+    const auto& holds = now.whole.assessment.holds;
+    const auto hold = std::ranges::find_if(holds, [&](const auto& one) { return one.item.id == item.id; });
+    return hold == holds.end() ? checklists::may_decide(item, role)
+                               : checklists::may_agree(now.rules(), *hold, role);
+}
+
+Refusal role_may_not_decide(const Item& item, const std::string& who, Role role)
+{
+    std::vector<std::string_view> names;
+    for (const Role may : item.who) {
+        names.push_back(screening::name_of(may));
+    }
+    return {Refusal::Why::role_may_not,
+            fmt::format("{} as {} may not decide on \"{}\"", who, screening::name_of(role), item.title),
+            fmt::format("one of: {}", fmt::join(names, ", ")),
+            {}};
+}
+
+/// The plan of preparation is decided in words under this name; it is no item of the assessment.
+bool is_preparation(const DecidedItem& decided)
+{
+    return decided.item == "preparation";
+}
+
+std::optional<Refusal> check_decided(const CaseNow& before, const DecidedItem& decided,
+                                     const std::string& who, Role role)
+{
+    const bool wordless = decided.words.find_first_not_of(" \t\n") == std::string::npos;
+    if (is_preparation(decided)) {
+        return wordless ? std::optional(malformed("a plan of preparation without words", "the plan in words"))
+                        : std::nullopt;
+    }
+    const Item* item = find_item(before, decided.item);
+    if (item == nullptr) {
+        return Refusal{Refusal::Why::changed_meanwhile,
+                       fmt::format("{} is not there any more", decided.item),
+                       "the page looked at once more",
+                       {}};
+    }
+    if (!role_may(before, *item, role)) {
+        return role_may_not_decide(*item, who, role);
+    }
+    const bool passes_stop = item->level == Level::stop &&
+                             decided.answer != screening::DecisionAnswer::not_go_ahead &&
+                             decided.answer != screening::DecisionAnswer::ask_outside;
+    if (wordless && (passes_stop || decided.answer == screening::DecisionAnswer::change)) {
+        return malformed(fmt::format("\"{}\" is decided without a reason", item->title),
+                         "the reason in words");
+    }
+    return changed_meanwhile(before, {{decided.item, decided.fingerprint}}, {decided.item});
+}
+
+bool anything_asks(const CaseNow& now)
+{
+    return std::ranges::any_of(checklists::all_items(now.whole.assessment),
+                               [](const Item* item) { return item->level >= Level::ask; });
+}
+
+/// The case as it is after the decisions of the same transaction.
+std::optional<Refusal> clearance_lacks(const CaseNow& now)
+{
+    if (now.whole.clearance.possible) {
+        return std::nullopt;
+    }
+    Refusal refusal = not_possible("the case cannot be cleared yet", "these settled first");
+    for (const checklists::Lack& lack : now.whole.clearance.lacks) {
+        refusal.changes.push_back(lack.what);
+    }
+    return refusal;
+}
+
+ClearanceGiven clearance_for(const CaseNow& now, std::vector<StillToDo> still_to_do, Shown shown)
+{
+    return {wall_time(now.rules().zone, now.record().booking.start), std::move(still_to_do),
+            std::move(shown)};
+}
+
+template <class Contents>
+Outcome<CaseNow> decide_on(Book& book, const Writer& writer, Verb verb, const OnCase& on,
+                           const DecidedItem& decided, const std::string& who, Role role,
+                           const Contents& contents)
+{
+    return book.write_on(
+        writer, verb, on, [&](const CaseNow& before) { return check_decided(before, decided, who, role); },
+        contents);
+}
+
+}  // namespace
+
+Outcome<CaseNow> sign(Book& book, const Writer& writer, const OnCase& on, const SignedPage& page)
+{
+    const auto check = [&](const CaseNow& before) -> std::optional<Refusal> {
+        if (auto refused = changed_meanwhile(before, page.shown)) {
+            return refused;
+        }
+        for (const DecidedItem& decided : page.decided) {
+            if (auto refused = check_decided(before, decided, writer.who, writer.role)) {
+                return refused;
+            }
+        }
+        return page.decided.empty() && !page.clears
+                   ? std::optional(malformed("nothing is decided", "at least one decision, or a clearance"))
+                   : std::nullopt;
+    };
+    return book.write_on(
+        writer, Verb::decide, on, check,
+        [&](const CaseNow& before, store::Writing& writing) {
+            const Shown shown = keep_what_was_shown(before, writing);
+            std::vector<Content> contents;
+            for (const DecidedItem& decided : page.decided) {
+                contents.emplace_back(DecisionSigned{decided, shown});
+            }
+            if (page.clears) {
+                contents.emplace_back(clearance_for(before, {}, shown));
+            }
+            return contents;
+        },
+        [&](const CaseNow& after) { return page.clears ? clearance_lacks(after) : std::nullopt; });
+}
+
+Outcome<CaseNow> record_spoken_decision(Book& book, const Writer& writer, const OnCase& on,
+                                        const DecisionSpoken& spoken)
+{
+    if (!spoken.read_back || spoken.clinician.empty() || spoken.how.empty()) {
+        return tl::unexpected(
+            malformed("a spoken decision needs the clinician's name, how it was spoken, and to be read back",
+                      "all three"));
+    }
+    return decide_on(book, writer, Verb::record_spoken_decision, on, spoken.decided, spoken.clinician,
+                     spoken.role, [&](const CaseNow& before, store::Writing& writing) {
+                         DecisionSpoken kept = spoken;
+                         kept.shown = keep_what_was_shown(before, writing);
+                         return std::vector<Content>{kept};
+                     });
+}
+
+Outcome<CaseNow> record_outside_decision(Book& book, const Writer& writer, const OnCase& on,
+                                         const DecisionFromOutside& decision)
+{
+    if (decision.who.empty() || decision.how.empty()) {
+        return tl::unexpected(malformed("a decision from outside needs who gave it and how it came", "both"));
+    }
+    return decide_on(book, writer, Verb::record_outside_answer, on, decision.decided, decision.who,
+                     decision.role, [&](const CaseNow& before, store::Writing& writing) {
+                         DecisionFromOutside kept = decision;
+                         kept.shown = keep_what_was_shown(before, writing);
+                         return std::vector<Content>{kept};
+                     });
+}
+
+Outcome<CaseNow> countersign(Book& book, const Writer& writer, const OnCase& on, std::int64_t spoken_entry)
+{
+    return book.write_on(
+        writer, Verb::countersign, on,
+        [&](const CaseNow& before) -> std::optional<Refusal> {
+            const auto& entries = before.folded.decision_entries;
+            const auto at = std::ranges::find(entries, spoken_entry);
+            const auto* decision =
+                at == entries.end()
+                    ? nullptr
+                    : &before.record().decisions.at(static_cast<std::size_t>(at - entries.begin()));
+            if (decision == nullptr || decision->manner != screening::DecisionManner::spoken) {
+                return not_there(fmt::format("entry {} is no spoken decision that waits", spoken_entry),
+                                 "a spoken decision of this case");
+            }
+            if (decision->who != writer.who) {
+                return Refusal{Refusal::Why::role_may_not,
+                               fmt::format("{} spoke it, not {}", decision->who, writer.who),
+                               "signed by whoever spoke",
+                               {}};
+            }
+            return std::nullopt;
+        },
+        [&](const CaseNow& before, store::Writing& writing) {
+            return std::vector<Content>{Countersigned{spoken_entry, keep_what_was_shown(before, writing)}};
+        });
+}
+
+Outcome<CaseNow> clear(Book& book, const Writer& writer, const OnCase& on, const ShownItems& shown,
+                       const std::vector<StillToDo>& still_to_do)
+{
+    return book.write_on(
+        writer, Verb::clear, on,
+        [&](const CaseNow& before) -> std::optional<Refusal> {
+            if (auto refused = changed_meanwhile(before, shown)) {
+                return refused;
+            }
+            if (anything_asks(before) && !screening::is_clinician(writer.role)) {
+                return Refusal{Refusal::Why::role_may_not,
+                               "something of this case was for a clinician to decide",
+                               "cleared by the clinician who signs",
+                               {}};
+            }
+            return clearance_lacks(before);
+        },
+        [&](const CaseNow& before, store::Writing& writing) {
+            return std::vector<Content>{
+                clearance_for(before, still_to_do, keep_what_was_shown(before, writing))};
+        });
+}
+
+std::string sheet_hash(const CaseNow& now)
+{
+    return book_hash()(checklists::sheet_content(now.rules(), now.file(), now.whole).bytes);
+}
+
+Outcome<CaseNow> tell(Book& book, const Writer& writer, const OnCase& on, const std::string& sheet,
+                      const std::string& words)
+{
+    return book.write_on(
+        writer, Verb::tell, on,
+        [&](const CaseNow& before) -> std::optional<Refusal> {
+            if (sheet_hash(before) == sheet) {
+                return std::nullopt;
+            }
+            return Refusal{Refusal::Why::changed_meanwhile,
+                           "the sheet says something else than when it was shown",
+                           "the sheet read once more before it is told",
+                           {}};
+        },
+        [&](const CaseNow& before, store::Writing& writing) {
+            HoldsTold told{.holds = {},
+                           .sheet = writing.keep_document(
+                               checklists::sheet_content(before.rules(), before.file(), before.whole).bytes),
+                           .words = words};
+            const auto& holds = before.whole.assessment.holds;
+            const std::size_t findings = before.whole.decided.size() - holds.size();
+            for (std::size_t place = 0; place < holds.size(); ++place) {
+                if (before.whole.stages[place] == checklists::HoldStage::proposed) {
+                    continue;  // nothing agreed to tell of it
+                }
+                const auto* decision = before.whole.decided[findings + place].by;
+                std::optional<screening::Date> last_dose;
+                if (decision != nullptr && decision->last_dose) {
+                    last_dose = decision->last_dose;
+                } else if (holds[place].plan.last_dose) {
+                    last_dose = holds[place].plan.last_dose->day;
+                }
+                told.holds.push_back({holds[place].item.id, last_dose});
+            }
+            return std::vector<Content>{told};
+        });
+}
+
+Outcome<CaseNow> record_said_back(Book& book, const Writer& writer, const OnCase& on,
+                                  std::int64_t telling_entry)
+{
+    return book.write_on(
+        writer, Verb::record_said_back, on,
+        [&](const CaseNow& before) -> std::optional<Refusal> {
+            const auto& tellings = before.folded.telling_entries;
+            if (std::ranges::find(tellings, telling_entry) == tellings.end()) {
+                return not_there(fmt::format("nothing was told by entry {}", telling_entry),
+                                 "a telling of this case");
+            }
+            return std::nullopt;
+        },
+        just(SaidBack{telling_entry}));
+}
+
+Outcome<CaseNow> issue_sheet(Book& book, const Writer& writer, const OnCase& on, const SheetIssued& said)
+{
+    return book.write_on(
+        writer, Verb::issue_sheet, on,
+        [&](const CaseNow& before) -> std::optional<Refusal> {
+            if (sheet_hash(before) != said.sheet) {
+                return Refusal{Refusal::Why::changed_meanwhile,
+                               "the sheet says something else than when it was shown",
+                               "the sheet looked at once more",
+                               {}};
+            }
+            return std::nullopt;
+        },
+        [&](const CaseNow& before, store::Writing& writing) {
+            writing.keep_document(
+                checklists::sheet_content(before.rules(), before.file(), before.whole).bytes);
+            return std::vector<Content>{said};
+        });
+}
+
+void note_lapsed_clearance(Book& book, const std::string& case_id)
+{
+    book.store().write([&](store::Writing& writing) {
+        const auto entries_of = [&](const std::string& subject) { return writing.entries_of(subject); };
+        const auto now = book.open_from(case_id, entries_of);
+        if (!now || now->whole.clearance.given != checklists::ClearanceCheck::Given::lapsed) {
+            return;
+        }
+        const Writer nobody{"the book", Role::auditor,
+                            "by itself"};  // no person: time or another entry did it
+        const Content lapsed = ClearanceLapsed{now->whole.clearance.lapsed_because};
+        writing.append(kind_of(lapsed).chain, book.entry(nobody, case_id, now->folded.up_to, lapsed));
+        static_cast<void>(book.project_again(case_id, writing));
+    });
+}
+
+}  // namespace foreday::book

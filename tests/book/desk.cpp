@@ -1,0 +1,107 @@
+#include "tests/book/desk.h"
+
+#include <algorithm>
+#include <filesystem>
+#include <stdexcept>
+
+#include "data/book/contents_of.h"
+#include "data/book/playing.h"
+#include "data/book/verbs_unit.h"
+#include "data/reading/case_reading.h"
+#include "data/reading/yaml_text.h"
+#include "data/store/memory_store.h"
+
+namespace foreday::tests {
+namespace {
+
+const std::filesystem::path data_folder = FOREDAY_SOURCE_DATA_DIR;
+
+book::UnitTexts demo_texts()
+{
+    return {data::protocol_texts(data_folder / "protocol").value(),
+            data::whole_text(data_folder / "demo" / "larkmoor.yaml").value()};
+}
+
+const book::Writer& writer_of(const book::RecordedContent& said)
+{
+    switch (said.role) {
+        case screening::Role::endoscopist:
+            return physician;
+        case screening::Role::scheduler:
+            return scheduler;
+        case screening::Role::arrival_clerk:
+            return clerk;
+        default:
+            return nurse;
+    }
+}
+
+}  // namespace
+
+Desk::Desk(std::unique_ptr<store::Store> store)
+    : clock_(std::make_shared<screening::Moment>(at("2027-03-01T09:00")))
+{
+    book_ = std::make_unique<book::Book>(store ? std::move(store) : store::make_memory_store(),
+                                         [clock = clock_] { return *clock; });
+    if (const auto refused = book::put_in_force(*book_, director, demo_texts())) {
+        throw std::runtime_error(book::in_words(*refused));
+    }
+}
+
+std::string Desk::play_case(std::string_view file)
+{
+    const auto read =
+        data::read_case(data_folder / "demo" / "cases" / file, demo_rules(), at("2027-03-01T09:00"));
+    const auto contents = book::in_order_of_work(
+        book::contents_of(demo_rules(), read.record.value(), read.record->booking.patient.number));
+    for (const book::RecordedContent& said : contents) {
+        *clock_ = said.at;
+        book::play(*book_, writer_of(said), said);
+    }
+    *clock_ = read.as_of.value();
+    return read.record->id;
+}
+
+book::CaseNow Desk::now(const std::string& id) const
+{
+    return book::must(book_->open(id), id);
+}
+
+screening::FactReading Desk::reading(const std::string& id, std::string_view fact_id) const
+{
+    return now(id).whole.assessment.readings.at(fact(fact_id));
+}
+
+book::SignedPage Desk::page_of(const std::string& id) const
+{
+    const book::CaseNow page = now(id);
+    book::SignedPage signed_page{.decided = {}, .shown = book::shown_items(page), .clears = true};
+    for (const screening::Item* item : checklists::all_items(page.whole.assessment)) {
+        if (item->level >= screening::Level::ask) {
+            signed_page.decided.push_back({item->id, screening::DecisionAnswer::agree, "seen and agreed",
+                                           signed_page.shown.at(item->id), std::nullopt});
+        }
+    }
+    return signed_page;
+}
+
+book::Outcome<book::CaseNow> Desk::agree_to_all(const std::string& id)
+{
+    return book::sign(*book_, physician, on(id), page_of(id));
+}
+
+book::Answered said_number(std::string fact, std::string_view number, std::string unit)
+{
+    const auto exact = screening::Exact::parse(number).value();
+    return said(std::move(fact), book::StatedNumber{exact, exact, std::move(unit)});
+}
+
+book::StatedMedicine on_list(std::string medicine)
+{
+    book::StatedMedicine stated;
+    stated.medicine = std::move(medicine);
+    stated.pattern = screening::Daily{{screening::TimeOfDay{480}}};
+    return stated;
+}
+
+}  // namespace foreday::tests

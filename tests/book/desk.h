@@ -1,0 +1,50 @@
+#pragma once
+#include <functional>
+#include <memory>
+#include <string>
+#include <string_view>
+
+#include "data/book/book.h"
+#include "data/book/verbs_decision.h"
+#include "tests/book/journal.h"
+
+namespace foreday::tests {
+
+inline const book::Writer nurse{"Nurse Ilse Marrack", screening::Role::nurse, "phone desk"};
+inline const book::Writer second_nurse{"Nurse Ansgar Leith", screening::Role::nurse, "phone desk 2"};
+inline const book::Writer clerk{"Jonas Quill", screening::Role::arrival_clerk, "arrival desk"};
+inline const book::Writer scheduler{"Wanda Pell", screening::Role::scheduler, "booking desk"};
+inline const book::Writer physician{"Dr Teodor Wexcombe", screening::Role::endoscopist, "review desk"};
+inline const book::Writer director{"Dr Imke Sandvoort", screening::Role::medical_director, "review desk"};
+
+/// A book in memory with the demo unit's rules in force, and a clock that the test sets.
+class Desk {
+public:
+    /// @param store  empty; a store in memory when null
+    explicit Desk(std::unique_ptr<store::Store> store = nullptr);
+
+    /// Plays one of the demo's case files up to its as_of, and leaves the clock there. Returns the case id.
+    std::string play_case(std::string_view file);
+
+    [[nodiscard]] book::Book& book() { return *book_; }
+    void set_clock(std::string_view written) { *clock_ = at(written); }
+    void set_clock(screening::Moment moment) { *clock_ = moment; }
+
+    [[nodiscard]] book::CaseNow now(const std::string& id) const;
+    [[nodiscard]] book::OnCase on(const std::string& id) const { return {id, now(id).folded.up_to}; }
+    [[nodiscard]] screening::FactReading reading(const std::string& id, std::string_view fact) const;
+
+    /// Signs agreement to everything that asks and clears with it.
+    book::Outcome<book::CaseNow> agree_to_all(const std::string& id);
+    /// The page a physician has in view, with agreement to everything that asks.
+    [[nodiscard]] book::SignedPage page_of(const std::string& id) const;
+
+private:
+    std::shared_ptr<screening::Moment> clock_;
+    std::unique_ptr<book::Book> book_;
+};
+
+[[nodiscard]] book::Answered said_number(std::string fact, std::string_view number, std::string unit);
+[[nodiscard]] book::StatedMedicine on_list(std::string medicine);
+
+}  // namespace foreday::tests

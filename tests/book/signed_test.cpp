@@ -1,0 +1,227 @@
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "data/book/playing.h"
+#include "data/book/projecting.h"
+#include "data/book/verbs_booking.h"
+#include "data/book/verbs_phone.h"
+#include "data/book/verbs_unit.h"
+#include "data/reading/yaml_text.h"
+#include "screening/hold_plan.h"
+#include "tests/book/desk.h"
+
+/// What opens a signature again, and what does not.
+namespace foreday::tests {
+namespace {
+
+using checklists::DecisionState;
+
+const std::string policy_text = data::whole_text(FOREDAY_SOURCE_DATA_DIR "/demo/larkmoor.yaml").value();
+
+data::ProtocolTexts protocol_texts()
+{
+    return data::protocol_texts(FOREDAY_SOURCE_DATA_DIR "/protocol").value();
+}
+
+std::string replaced(std::string text, const std::string& from, const std::string& to)
+{
+    const auto place = text.find(from);
+    if (place == std::string::npos) {
+        throw std::runtime_error("not in the text: " + from);
+    }
+    return text.replace(place, from.size(), to);
+}
+
+/// Ids of the items whose decision was opened again.
+std::vector<std::string> opened_again(const book::CaseNow& now)
+{
+    std::vector<std::string> ids;
+    const auto items = checklists::all_items(now.whole.assessment);
+    for (std::size_t place = 0; place < items.size(); ++place) {
+        if (now.whole.decided[place].state == DecisionState::opened_again) {
+            ids.push_back(items[place]->id);
+        }
+    }
+    return ids;
+}
+
+struct Happening {
+    const char* name;
+    std::function<void(Desk&, const std::string& id)> happens;
+};
+void PrintTo(const Happening& happening, std::ostream* out)
+{
+    *out << happening.name;
+}
+
+/// Dabigatran with poor kidneys, signed and told.
+std::string signed_case(Desk& desk)
+{
+    const std::string id = desk.play_case("dabigatran_poor_kidneys.yaml");
+    const auto done = desk.agree_to_all(id);
+    if (!done) {
+        throw std::runtime_error(book::in_words(done.error()));
+    }
+    const auto told = book::tell(desk.book(), nurse, desk.on(id), book::sheet_hash(desk.now(id)), "by phone");
+    if (!told) {
+        throw std::runtime_error(book::in_words(told.error()));
+    }
+    return id;
+}
+
+void answer(Desk& desk, const std::string& id, book::Answered said)
+{
+    said.strength = screening::Strength::dated_document;
+    said.informant = screening::Informant::letter;
+    const auto done = book::answer(desk.book(), nurse, desk.on(id), said);
+    ASSERT_TRUE(done) << book::in_words(done.error());
+}
+
+class OpensNothing : public ::testing::TestWithParam<Happening> {};
+
+TEST_P(OpensNothing, AfterSigningAndTelling)
+{
+    Desk desk;
+    const std::string id = signed_case(desk);
+    GetParam().happens(desk, id);
+    const auto now = desk.now(id);
+    EXPECT_THAT(opened_again(now), ::testing::IsEmpty());
+    EXPECT_EQ(now.whole.clearance.given, checklists::ClearanceCheck::Given::stands)
+        << now.whole.clearance.lapsed_because;
+}
+
+INSTANTIATE_TEST_SUITE_P(
+    ASignature, OpensNothing,
+    ::testing::Values(
+        Happening{"midnight",
+                  [](Desk& desk, const std::string& /*id*/) {
+                      desk.set_clock(desk.book().now() + std::chrono::hours{24});
+                  }},
+        Happening{"the last dose passing after it was told",
+                  [](Desk& desk, const std::string& id) {
+                      const auto last_dose = desk.now(id).whole.assessment.holds.at(0).plan.last_dose.value();
+                      desk.set_clock(screening::moment_of_dose(last_dose, demo_rules().zone,
+                                                               screening::DoseWithoutTime::end_of_day) +
+                                     std::chrono::minutes{1});
+                      book::ask_again_what_is_old(desk.book(), nurse, id);
+                  }},
+        Happening{"84.6 kg for 84.0 kg",
+                  [](Desk& desk, const std::string& id) {
+                      const auto reading = desk.reading(id, "weight");
+                      const auto kilograms = std::get<screening::NumberInterval>(reading.values.at(0)).lowest;
+                      const auto more = kilograms + screening::Exact{3} / screening::Exact{5};
+                      answer(desk, id, said("weight", book::StatedNumber{more, more, "kg"}));
+                  }},
+        Happening{"a phone number",
+                  [](Desk& desk, const std::string& id) {
+                      ASSERT_FALSE(book::change_patient(desk.book(), scheduler,
+                                                        desk.now(id).folded.patient_id,
+                                                        {.name = {},
+                                                         .number = {},
+                                                         .born = {},
+                                                         .sex = {},
+                                                         .phones = {{"555-0123"}},
+                                                         .words = ""}));
+                  }},
+        Happening{"the spelling of a name",
+                  [](Desk& desk, const std::string& id) {
+                      ASSERT_FALSE(book::change_patient(desk.book(), scheduler,
+                                                        desk.now(id).folded.patient_id,
+                                                        {.name = "Another Spelling",
+                                                         .number = {},
+                                                         .born = {},
+                                                         .sex = {},
+                                                         .phones = {},
+                                                         .words = ""}));
+                  }},
+        Happening{"a title of a rule spelt otherwise",
+                  [](Desk& desk, const std::string& /*id*/) {
+                      auto texts = protocol_texts();
+                      texts["holds.yaml"] = replaced(texts["holds.yaml"], "title: Warfarin goes on",
+                                                     "title: Warfarin just goes on");
+                      ASSERT_FALSE(book::put_in_force(desk.book(), director, {texts, policy_text}));
+                  }},
+        Happening{"an unrelated parameter of the unit",
+                  [](Desk& desk, const std::string& /*id*/) {
+                      ASSERT_FALSE(book::put_in_force(
+                          desk.book(), director,
+                          {protocol_texts(), replaced(policy_text, "usual_journey: {value: 45 minutes}",
+                                                      "usual_journey: {value: 50 minutes}")}));
+                  }},
+        Happening{"the same protocol saved again",
+                  [](Desk& desk, const std::string& /*id*/) {
+                      ASSERT_FALSE(book::put_in_force(
+                          desk.book(), director, {protocol_texts(), policy_text + "\n# looked through\n"}));
+                  }},
+        Happening{"a note",
+                  [](Desk& desk, const std::string& id) {
+                      ASSERT_TRUE(book::note(desk.book(), nurse, desk.on(id), "rings back"));
+                  }},
+        Happening{"lists made again",
+                  [](Desk& desk, const std::string& /*id*/) { EXPECT_EQ(book::rebuild(desk.book()), 1); }}));
+
+struct Opening {
+    const char* name;
+    std::function<void(Desk&, const std::string& id)> happens;
+    std::vector<std::string> opens;
+};
+void PrintTo(const Opening& opening, std::ostream* out)
+{
+    *out << opening.name;
+}
+
+class OpensWhatUsesIt : public ::testing::TestWithParam<Opening> {};
+
+TEST_P(OpensWhatUsesIt, AndNoOther)
+{
+    Desk desk;
+    const std::string id = signed_case(desk);
+    GetParam().happens(desk, id);
+    EXPECT_EQ(opened_again(desk.now(id)), GetParam().opens);
+    EXPECT_EQ(desk.now(id).whole.clearance.given, checklists::ClearanceCheck::Given::lapsed);
+}
+
+INSTANTIATE_TEST_SUITE_P(ASignature, OpensWhatUsesIt,
+                         ::testing::Values(Opening{"creatinine across a limit",
+                                                   [](Desk& desk, const std::string& id) {
+                                                       auto result = said_number("creatinine", "0.9",
+                                                                                 "mg/dL creatinine");
+                                                       result.dated = day("2027-04-12");
+                                                       answer(desk, id, result);
+                                                   },
+                                                   {"hold:m1"}},
+                                           Opening{"another start of the session",
+                                                   [](Desk& desk, const std::string& id) {
+                                                       ASSERT_TRUE(book::reschedule(
+                                                           desk.book(), scheduler, desk.on(id),
+                                                           {wall("2027-04-28T09:00"), {}, {}, "asked"}));
+                                                   },
+                                                   {"hold:m1"}}));
+
+TEST(OpensItsOwnItem, ANewMedicineAsksAnewAndLeavesWhatWasDecided)
+{
+    Desk desk;
+    const std::string id = signed_case(desk);
+    ASSERT_TRUE(book::add_medicine(desk.book(), nurse, desk.on(id), on_list("lisinopril")));
+    const auto now = desk.now(id);
+    EXPECT_EQ(now.whole.assessment.holds.size(), 2U);
+    EXPECT_THAT(opened_again(now), ::testing::IsEmpty());
+}
+
+TEST(ChangedSinceSigned, SaysItItemByItem)
+{
+    Desk desk;
+    const std::string id = signed_case(desk);
+    for (const checklists::Change& change : book::changes_since_signed(desk.book(), desk.now(id))) {
+        ADD_FAILURE() << name_of(change.kind) << ": " << change.words;
+    }
+    auto result = said_number("creatinine", "0.9", "mg/dL creatinine");
+    result.dated = day("2027-04-12");
+    answer(desk, id, result);
+    const auto changes = book::changes_since_signed(desk.book(), desk.now(id));
+    ASSERT_FALSE(changes.empty());
+    EXPECT_THAT(changes, ::testing::Contains(::testing::Field(&checklists::Change::item, "hold:m1")));
+}
+
+}  // namespace
+}  // namespace foreday::tests
