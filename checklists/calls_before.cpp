@@ -115,8 +115,8 @@ void add_undecided(const CallSetting& setting, std::vector<Call>& calls)
             setting, {CallKind::undecided,
                       item.decide_by,
                       item.decide_by,
-                      fmt::format("Nobody has decided: {}; it was to be decided by {}, so the next on the "
-                                  "roster is rung.",
+                      fmt::format("Not decided yet: {}. To be decided by {}; then the next on the roster is "
+                                  "rung.",
                                   item.title, moment_in_words(setting.rules.zone, item.decide_by)),
                       item.id,
                       {}}));

@@ -63,7 +63,8 @@ void look_at_decision(Strands& strands, const Rules& rules, const CaseFile& file
     const auto items = all_items(whole.assessment);
     bool any = !whole.preparation.stated.empty();
     for (std::size_t place = 0; place < items.size(); ++place) {
-        any = any || items[place]->level >= screening::Level::ask || whole.decided[place].order_expired;
+        const bool asks = items[place]->level >= screening::Level::ask && !only_needs_asking(*items[place]);
+        any = any || asks || whole.decided[place].order_expired;
     }
     strands.decision = any ? DecisionStrand::decided : DecisionStrand::nothing_to_decide;
     strands.waiting_for = listed(to_sign(whole));

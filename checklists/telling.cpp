@@ -45,7 +45,8 @@ void look_at_findings(TellingState& state, const CaseRecord& record, const Whole
     for (std::size_t place = 0; place < whole.assessment.findings.size(); ++place) {
         const Item& finding = whole.assessment.findings[place];
         const bool decided = whole.decided.at(place).state == DecisionState::standing;
-        if (finding.level == Level::act && !decided && !was_told(record, finding.id)) {
+        const bool fired = finding.state == screening::ItemState::fired;
+        if (finding.level == Level::act && fired && !decided && !was_told(record, finding.id)) {
             state.to_tell.push_back({finding.id, finding.title, std::nullopt});
         }
     }

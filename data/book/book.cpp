@@ -8,6 +8,7 @@
 #include <map>
 #include <mutex>
 
+#include "checklists/judged_at.h"
 #include "data/book/codec.h"
 #include "data/book/projecting.h"
 #include "data/reading/hashing.h"
@@ -178,7 +179,8 @@ Outcome<CaseNow> Book::open_from(const std::string& case_id, const EntriesOf& en
     if (!now.folded.booked || !now.folded.patient_known) {
         return tl::unexpected(no_such_case(case_id));
     }
-    now.whole = checklists::look_at(now.rules(), now.record(), now.at, book_hash());
+    now.whole = checklists::look_at(now.rules(), now.record(), checklists::judged_at(now.file(), now.at),
+                                    book_hash());
     return now;
 }
 

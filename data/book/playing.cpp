@@ -155,7 +155,9 @@ void ask_what_is_left(Book& book, const Writer& writer, const std::string& case_
             continue;
         }
         screening::Answer harmless;
-        harmless.value = asked.danger.kind == screening::Danger::Kind::no;
+        // That nothing will be removed is the endoscopist's to say, and nobody has.
+        harmless.value = asked.danger.kind == screening::Danger::Kind::no &&
+                         fact != now.rules().protocol.diagnostic_only_fact;
         static_cast<void>(
             must(answer(book, writer, {case_id, now.folded.up_to}, answered(asked, harmless)), case_id));
     }
