@@ -72,6 +72,9 @@ std::string headline(const Item& item)
 {
     std::string text = fmt::format("{}: {}", screening::shown_as(item.level),
                                    item.reading.empty() ? item.title : item.reading);
+    if (text.ends_with('.')) {
+        text.pop_back();  // whoever writes the line ends it
+    }
     if (item.state == screening::ItemState::open) {
         text += " (open)";
     }

@@ -258,7 +258,7 @@ public:
         restart_to_be_decided("LK-0403");
         called_off_while_a_hold_runs("LK-0404");
         waits_for_the_cardiologist("LK-0402");
-        spoken_and_to_be_signed("LK-0405");
+        spoken_and_to_be_signed("LK-0407");
         nobody_answers("LK-0406");
         moved_after_telling("LK-0408");
         told("LK-0410");
@@ -346,15 +346,16 @@ private:
         const auto by_endoscopist = std::ranges::find_if(items, [](const auto& item) {
             return std::ranges::find(item.who, Role::endoscopist) != item.who.end();
         });
-        DecisionSpoken spoken{.decided = {by_endoscopist->id, screening::DecisionAnswer::ask_outside,
-                                          "ask the heart clinic before anything is stopped",
-                                          shown_items(page).at(by_endoscopist->id), std::nullopt},
-                              .shown = {},
-                              .clinician = endoscopist.who,
-                              .role = Role::endoscopist,
-                              .spoken = wall_time(rules_.zone, book().now()),
-                              .how = "by phone",
-                              .read_back = true};
+        DecisionSpoken spoken{
+            .decided = {by_endoscopist->id, screening::DecisionAnswer::change,
+                        "go ahead if the blood ketones on arrival are low, else another day",
+                        shown_items(page).at(by_endoscopist->id), std::nullopt},
+            .shown = {},
+            .clinician = endoscopist.who,
+            .role = Role::endoscopist,
+            .spoken = wall_time(rules_.zone, book().now()),
+            .how = "by phone",
+            .read_back = true};
         Unit::done(record_spoken_decision(book(), nurse, unit_.on(id), spoken), id);
     }
 

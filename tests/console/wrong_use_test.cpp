@@ -32,7 +32,7 @@ TEST(WrongUse, HelpIsNoFaultAndNamesEveryCommand)
 {
     const Ran ran = run_program({"--help"});
     EXPECT_EQ(ran.status, 0);
-    for (const char* command : {"assess", "case", "facts", "protocol", "medicine"}) {
+    for (const char* command : {"assess", "case", "facts", "protocol", "medicine", "book", "demo"}) {
         EXPECT_THAT(ran.out, HasSubstr(command));
     }
     EXPECT_THAT(ran.out, HasSubstr("clinician decides"));
