@@ -36,7 +36,7 @@ void SmallUnit::add_parameters()
         Parameter made;
         made.id = std::move(id);
         made.unit = unit;
-        made.by_default = std::move(value);
+        made.by_default = value;
         made.sure = HowSure::published;
         made.sources = {{"a_document", made.id}};
         parameters.push_back(std::move(made));

@@ -195,7 +195,7 @@ Preparation& SmallUnit::preparation(std::string_view id)
 SmallUnit& SmallUnit::set(std::string_view id, ParameterValue value)
 {
     parameter(id).by_default = value;
-    rules.policy.parameters.at(place_of(id)) = std::move(value);
+    rules.policy.parameters.at(place_of(id)) = value;
     return *this;
 }
 
@@ -255,7 +255,7 @@ HoldRule& SmallUnit::hold_rule(std::string id, std::string_view medicine, HoldAc
                                                                               : Topic::other_medicines);
     rule.medicines = {place};
     rule.action = action;
-    rule.number = std::move(number);
+    rule.number = number;
     return insert_sorted(rules.protocol.holds, std::move(rule));
 }
 

@@ -51,31 +51,30 @@ public:
 
     SmallUnit& start(std::string_view iso);  ///< wall clock of New York
     SmallUnit& procedures(std::initializer_list<std::string_view> ids);
-    SmallUnit& order(std::string_view preparation);
+    SmallUnit& order(std::string_view id);
     SmallUnit& look(std::string_view iso);  ///< moves `now`
 
     [[nodiscard]] screening::FactIndex fact(std::string_view id) const;
-    [[nodiscard]] screening::ParameterIndex place_of(std::string_view parameter) const;
+    [[nodiscard]] screening::ParameterIndex place_of(std::string_view id) const;
     [[nodiscard]] screening::Parameter& parameter(std::string_view id);
     [[nodiscard]] screening::PreparationIndex preparation_place(std::string_view id) const;
     [[nodiscard]] screening::Preparation& preparation(std::string_view id);
     /// Default and the unit's own value at once, so that the rank stays that of the protocol.
-    SmallUnit& set(std::string_view parameter, screening::ParameterValue value);
+    SmallUnit& set(std::string_view id, screening::ParameterValue value);
     SmallUnit& confirm(std::string_view item);
 
-    SmallUnit& answer(std::string_view fact, screening::Value value);   ///< by the patient, at `now`
-    SmallUnit& number(std::string_view fact, std::string_view figure);  ///< the same, in the unit of the fact
+    SmallUnit& answer(std::string_view id, screening::Value value);   ///< by the patient, at `now`
+    SmallUnit& number(std::string_view id, std::string_view figure);  ///< the same, in the unit of the fact
     /// The answer just given, to make it older, imported or not known.
-    [[nodiscard]] screening::Answer& last_answer(std::string_view fact);
-    SmallUnit& forget(std::string_view fact);
-    [[nodiscard]] screening::Condition is(std::string_view fact, bool value = true) const;
+    [[nodiscard]] screening::Answer& last_answer(std::string_view id);
+    SmallUnit& forget(std::string_view id);
+    [[nodiscard]] screening::Condition is(std::string_view id, bool value = true) const;
 
     /// Rules are kept sorted by id, as the reader does. The reference holds until the next rule is added.
     screening::FindingRule& finding(std::string id, screening::Level level, screening::Condition when);
     screening::HoldRule& hold_rule(std::string id, std::string_view medicine, screening::HoldAction action,
                                    screening::Limit number = screening::Exact{0});
-    screening::FindingRule& speaks_against(std::string_view preparation, std::string id,
-                                           std::string_view fact,
+    screening::FindingRule& speaks_against(std::string_view id, std::string rule_id, std::string_view fact_id,
                                            screening::Level level = screening::Level::ask);
     screening::ReadinessRule& readiness(std::string id, screening::ReadinessKind kind);
 
@@ -88,7 +87,7 @@ public:
     [[nodiscard]] WholeCase look() const { return look_at(rules, record, now, hash); }
     [[nodiscard]] PreparationPlan plan() const { return look().preparation; }
     /// What was decided on one item of the case as it is.
-    [[nodiscard]] Decided decided(std::string_view item) const;
+    [[nodiscard]] Decided decided(std::string_view id) const;
 
 private:
     void add_parameters();

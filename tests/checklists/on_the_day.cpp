@@ -32,7 +32,7 @@ screening::ReadinessRule& measured(SmallUnit& unit, std::string_view fact, scree
                                    screening::Limit limit)
 {
     auto& rule = unit.readiness(std::string{fact}, screening::ReadinessKind::holds_the_patient);
-    rule.check = screening::MeasuredCheck{unit.fact(fact), {{op, std::move(limit)}}};
+    rule.check = screening::MeasuredCheck{unit.fact(fact), {{op, limit}}};
     return rule;
 }
 

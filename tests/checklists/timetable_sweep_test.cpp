@@ -149,41 +149,67 @@ void check_refused(const Regimen& regimen, int journey, const Refused& refusal)
     }
 }
 
+struct Counted {
+    int made = 0;
+    int refused = 0;
+};
+
+/// Starts from 06:30 to 17:00 and journeys from 10 minutes to three hours, so many minutes apart.
+Counted sweep(const Regimen& regimen, const Day& day, int starts_apart, int journeys_apart)
+{
+    const SmallUnit unit;
+    const auto place = unit.preparation_place(regimen.id);
+    Counted counted;
+    for (int start = 6 * 60 + 30; start <= 17 * 60; start += starts_apart) {
+        const auto moment = at(fmt::format("{}T{:02}:{:02}{}", day.date, start / 60, start % 60, day.offset));
+        for (int journey = 10; journey <= 180; journey += journeys_apart) {
+            SCOPED_TRACE(fmt::format("{} {} {:02}:{:02}, {} min", regimen.id, day.date, start / 60,
+                                     start % 60, journey));
+            const auto plan = fit_preparation(unit.rules, place, moment, std::chrono::minutes{journey});
+            if (const auto* fits = std::get_if<Fitted>(&plan)) {
+                ++counted.made;
+                check_fitted(regimen, day, start, journey, moment, *fits);
+            } else {
+                ++counted.refused;
+                check_refused(regimen, journey, std::get<Refused>(plan));
+            }
+            if (::testing::Test::HasFailure()) {
+                return counted;  // one is enough to see what is wrong
+            }
+        }
+    }
+    return counted;
+}
+
 class RunTimetableSweep : public ::testing::TestWithParam<std::tuple<std::size_t, std::size_t>> {};
 
 TEST_P(RunTimetableSweep, EveryPlanKeepsEveryBoundOrIsRefusedByOneThatCannotBeKept)
 {
     const Regimen& regimen = regimens[std::get<0>(GetParam())];
     const Day& day = days[std::get<1>(GetParam())];
-    const SmallUnit unit;
-    const auto place = unit.preparation_place(regimen.id);
-    int made = 0;
-    int refusals = 0;
-    for (int start = 6 * 60 + 30; start <= 17 * 60; start += 5) {
-        const auto moment = at(fmt::format("{}T{:02}:{:02}{}", day.date, start / 60, start % 60, day.offset));
-        for (int journey = 10; journey <= 180; journey += 10) {
-            SCOPED_TRACE(fmt::format("{} {} {:02}:{:02}, {} min", regimen.id, day.date, start / 60,
-                                     start % 60, journey));
-            const auto plan = fit_preparation(unit.rules, place, moment, std::chrono::minutes{journey});
-            if (const auto* fits = std::get_if<Fitted>(&plan)) {
-                ++made;
-                check_fitted(regimen, day, start, journey, moment, *fits);
-            } else {
-                ++refusals;
-                check_refused(regimen, journey, std::get<Refused>(plan));
-            }
-            if (HasFailure()) {
-                return;  // one is enough to see what is wrong
-            }
-        }
-    }
+    const Counted counted = sweep(regimen, day, 5, 10);
     // 127 starts; of the 18 journeys those up to 130 minutes fit (360 - 60 - 45 - 125, or 120 for the
     // sulfate).
-    EXPECT_EQ(made, 127 * 13);
-    EXPECT_EQ(refusals, 127 * 5);
+    EXPECT_EQ(counted.made, 127 * 13);
+    EXPECT_EQ(counted.refused, 127 * 5);
 }
 
 INSTANTIATE_TEST_SUITE_P(Regimens, RunTimetableSweep,
+                         ::testing::Combine(::testing::Range<std::size_t>(0, 2),
+                                            ::testing::Range<std::size_t>(0, 3)));
+
+class LongTimetableSweep : public RunTimetableSweep {};
+
+TEST_P(LongTimetableSweep, AtEveryMinuteOfStartAndJourneyToo)
+{
+    const Regimen& regimen = regimens[std::get<0>(GetParam())];
+    const Counted counted = sweep(regimen, days[std::get<1>(GetParam())], 1, 1);
+    const int longest = 360 - 60 - 45 - regimen.second_takes;  // 130 and 135 minutes
+    EXPECT_EQ(counted.made, 631 * (longest - 9));
+    EXPECT_EQ(counted.refused, 631 * (180 - longest));
+}
+
+INSTANTIATE_TEST_SUITE_P(Regimens, LongTimetableSweep,
                          ::testing::Combine(::testing::Range<std::size_t>(0, 2),
                                             ::testing::Range<std::size_t>(0, 3)));
 

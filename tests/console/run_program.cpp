@@ -55,7 +55,8 @@ Ran run_program(const std::vector<std::string>& arguments, const Around& around)
     argv.insert(argv.end(), arguments.begin(), arguments.end());
     std::vector<std::string> environment;
     for (const auto& [name, value] : environment_of(around)) {
-        environment.push_back(name + "=" + value);
+        environment.push_back(name);
+        environment.back().append("=").append(value);
     }
 
     // Into files, not pipes: a program that writes much to both could not then be kept waiting.

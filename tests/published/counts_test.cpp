@@ -30,7 +30,7 @@ TEST(PublishedZCounts, PublishedReportedFromMemoryCommonPracticeAndUnitPolicyAre
     Count kept;
     Count differing;
     Count later;
-    for (const char* table : {"calculators.tsv", "holds.tsv", "windows.tsv"}) {
+    for (const char* table : {"calculators.tsv", "holds.tsv", "windows.tsv", "restart.tsv"}) {
         for (const Row& row : published_rows(table)) {
             const auto reason = why.find(row.at("id"));
             add(reason == why.end()                               ? kept

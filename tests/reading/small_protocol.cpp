@@ -215,6 +215,9 @@ constexpr const char* holds = R"(- id: thinner_two_days
   action: omit days
   number: 2 days
   protects: by omitting
+  restart:
+    low: {earliest: 0 days, sources: [{source: book, at: table 3}], sure: published}
+    high: {earliest: 2 days, latest: 3 days, sources: [{source: book, at: table 3}], sure: published}
   topic: blood thinners
   hazard: bleeding
   who: [endoscopist]

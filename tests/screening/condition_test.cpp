@@ -305,7 +305,7 @@ TEST(Booking, TellsProcedureAndBleedingRisk)
 
 TEST(Booking, OnlyTheEndoscopistsWordMakesAColonoscopyOneThatOnlyLooks)
 {
-    const auto risk = [](TinyCase tiny) { return tiny.assess().bleeding_risk; };
+    const auto risk = [](const TinyCase& tiny) { return tiny.assess().bleeding_risk; };
     EXPECT_EQ(risk(TinyCase{}), BleedingRisk::high);
     EXPECT_EQ(risk(TinyCase{}.answer("diagnostic_only", yes())), BleedingRisk::low);
     EXPECT_EQ(risk(TinyCase{}.answer("diagnostic_only", no())), BleedingRisk::high);
