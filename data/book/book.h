@@ -55,7 +55,7 @@ struct CaseNow {
 
     FoldedCase folded;
     std::shared_ptr<const UnitRules> unit;  ///< the rules this case is judged by
-    checklists::WholeCase whole;  ///< as judged at checklists::judged_at()
+    checklists::WholeCase whole;            ///< as judged at checklists::judged_at()
     screening::Moment at;
     /// What the writer ought to know although it was done: an answer that is kept and set aside.
     std::vector<std::string> remarks;
