@@ -6,6 +6,7 @@
 #include <stdexcept>
 
 #include "checklists/decide_by.h"
+#include "checklists/telling.h"
 #include "data/book/playing.h"
 #include "data/book/shifted.h"
 #include "data/book/verbs_booking.h"
@@ -122,9 +123,12 @@ public:
         *clock_ = std::min(*clock_ + so_long, at_);
         return *this;
     }
-    Unit& at(Moment moment)
+    /// Goes on with a case at a moment, or as soon as its last word has been said.
+    Unit& at(Moment moment, const std::string& id)
     {
-        *clock_ = moment;
+        *clock_ = at_;  // so that all of the case is seen
+        const CaseNow so_far = now(id);
+        *clock_ = std::clamp(checklists::last_word(so_far.file()), std::min(moment, at_), at_);
         return *this;
     }
 
@@ -150,8 +154,11 @@ public:
     {
         const CaseNow page = now(id);
         SignedPage signed_page{.decided = {}, .shown = shown_items(page), .clears = true};
-        for (const screening::Item* item : checklists::all_items(page.whole.assessment)) {
-            if (item->level >= screening::Level::ask) {
+        const auto items = checklists::all_items(page.whole.assessment);
+        for (std::size_t i = 0; i < items.size(); ++i) {
+            const screening::Item* item = items[i];
+            if (item->level >= screening::Level::ask ||
+                checklists::is_undecided(*item, page.whole.decided[i])) {
                 signed_page.decided.push_back({item->id, screening::DecisionAnswer::agree, "seen and agreed",
                                                signed_page.shown.at(item->id), std::nullopt});
             }
@@ -195,8 +202,9 @@ screening::Date day_of(const screening::Rules& rules, Moment moment)
     return screening::date_of(screening::local_of(rules.zone, moment));
 }
 
-/// Some sessions lie on a day the story needs: so many days from today. The others stay whole weeks from
-/// their own day, so that a medicine taken on Mondays stays one of Mondays.
+/// Some sessions lie on a day the story needs: so many days from today. One patient was rung within the last
+/// day, too late for a medicine. The others stay whole weeks from their own day, so that a medicine taken on
+/// Mondays stays one of Mondays. None is told for a time that has not come yet.
 date::days shift_for(const DemoCase& one, const screening::Rules& rules, Moment at)
 {
     static const std::map<std::string, date::days> session_on{{"LK-0401", date::days{-2}},
@@ -208,7 +216,10 @@ date::days shift_for(const DemoCase& one, const screening::Rules& rules, Moment 
     if (const auto day = session_on.find(one.record.id); day != session_on.end()) {
         return today + day->second - screening::date_of(one.record.booking.start);
     }
-    return date::floor<date::weeks>(today - day_of(rules, one.as_of));
+    if (one.record.id == "LK-0407") {
+        return date::floor<date::days>(at - one.as_of);
+    }
+    return date::floor<date::weeks>(at - one.as_of);
 }
 
 /// What happens on the day to a patient who comes with everything right, taken over from the one whose file
@@ -262,7 +273,7 @@ public:
         nobody_answers("LK-0406");
         moved_after_telling("LK-0408");
         told("LK-0410");
-        Unit::done(hand_over(book(), nurse, unit_.at(at_).on("LK-0409"),
+        Unit::done(hand_over(book(), nurse, unit_.at(at_, "LK-0409").on("LK-0409"),
                              {endoscopist.who, "what was ordered does not fit"}),
                    "LK-0409");
     }
@@ -324,7 +335,7 @@ private:
         screened(id);
         unit_.after(hours{3}).agree_to_all(id);
         unit_.after(hours{1}).tell_all(id);
-        Unit::done(call_off(book(), scheduler, unit_.at(at_ - minutes{50}).on(id),
+        Unit::done(call_off(book(), scheduler, unit_.at(at_ - minutes{50}, id).on(id),
                             "a fall at home, in hospital elsewhere"),
                    id);
     }
@@ -332,7 +343,7 @@ private:
     void waits_for_the_cardiologist(const std::string& id)
     {
         const auto yesterday = day_of(rules_, at_) - date::days{1};
-        Unit::done(ask_outside(book(), nurse, unit_.at(at_ - date::days{5}).on(id),
+        Unit::done(ask_outside(book(), nurse, unit_.at(at_ - date::days{5}, id).on(id),
                                {"o1", "hold:m1", "May warfarin pause, and with what instead?",
                                 "heart clinic, Dr Odile Farrant", yesterday}),
                    id);
@@ -340,12 +351,15 @@ private:
 
     void spoken_and_to_be_signed(const std::string& id)
     {
-        unit_.at(at_ - hours{2});
+        unit_.at(at_ - hours{2}, id);
         const CaseNow page = unit_.now(id);
         const auto items = checklists::to_decide(page.rules(), page.record(), page.whole);
         const auto by_endoscopist = std::ranges::find_if(items, [](const auto& item) {
             return std::ranges::find(item.who, Role::endoscopist) != item.who.end();
         });
+        if (by_endoscopist == items.end()) {
+            throw std::logic_error(id + ": nothing is there for the endoscopist to decide");
+        }
         DecisionSpoken spoken{
             .decided = {by_endoscopist->id, screening::DecisionAnswer::change,
                         "go ahead if the blood ketones on arrival are low, else another day",
@@ -362,7 +376,7 @@ private:
     void nobody_answers(const std::string& id)
     {
         for (const hours ago : {hours{26}, hours{3}}) {
-            Unit::done(record_try(book(), nurse, unit_.at(at_ - ago).on(id),
+            Unit::done(record_try(book(), nurse, unit_.at(at_ - ago, id).on(id),
                                   {"first call", checklists::TryOutcome::no_answer,
                                    "about the days without appetite"}),
                        id);
@@ -371,20 +385,25 @@ private:
 
     void moved_after_telling(const std::string& id)
     {
-        unit_.at(at_ - hours{30});
+        unit_.at(at_ - hours{30}, id);
         ask_what_is_left(book(), nurse, id);
-        unit_.clear_by(nurse, id);
+        // In later years the unit's standing order has run out, and a clinician is asked.
+        if (unit_.now(id).whole.clearance.possible) {
+            unit_.clear_by(nurse, id);
+        } else {
+            unit_.agree_to_all(id);
+        }
         unit_.tell_all(id);
         Rescheduled moved;
         const screening::LocalMinute start = unit_.now(id).record().booking.start;
         moved.start = wall_time(rules_.zone, start + date::days{2});
         moved.words = "the endoscopist is away";
-        Unit::done(reschedule(book(), scheduler, unit_.at(at_ - hours{1}).on(id), moved), id);
+        Unit::done(reschedule(book(), scheduler, unit_.at(at_ - hours{1}, id).on(id), moved), id);
     }
 
     void told(const std::string& id)
     {
-        unit_.at(at_ - hours{5});
+        unit_.at(at_ - hours{5}, id);
         ask_what_is_left(book(), nurse, id);
         unit_.agree_to_all(id);
         unit_.after(hours{1}).tell_all(id);
