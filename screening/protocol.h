@@ -32,13 +32,20 @@ struct EngineParameters {
     ParameterIndex first_call_days = 0;  ///< the first call is due so long before the day of the session
 };
 
+/// Asked by name before a medicine list is said to be complete: a kind of medicine that patients forget.
+struct ListQuestion {
+    std::string id;
+    std::string words;  ///< to say
+};
+
 /// The content, already validated by its reader; every vector is sorted by id where it has ids.
 struct Protocol {
     std::string version;
     std::vector<Source> sources;
     std::vector<Parameter> parameters;
     std::vector<PolicyQuestion> policy_questions;
-    std::vector<std::string> sections;  ///< of the phone call, in their order
+    std::vector<std::string> sections;         ///< of the phone call, in their order
+    std::vector<ListQuestion> list_questions;  ///< in the order in which they are asked
     std::vector<FactDefinition> facts;
     CalculatorBinding calculators;
     std::vector<MedicineClass> classes;

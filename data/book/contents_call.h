@@ -71,7 +71,7 @@ struct MedicineStopped {
 
 /// The list is complete, and the must-ask classes were gone through by name.
 struct ListClosed {
-    std::vector<std::string> gone_through;  ///< ids of classes asked by name
+    std::vector<std::string> gone_through;  ///< ids of the protocol's list questions, asked by name
     screening::Informant informant = screening::Informant::patient;
     std::string who;  ///< who said that it is complete; empty: the patient, or not kept
 };

@@ -145,6 +145,24 @@ void read_facts_needed(const Located& node, ProtocolDraft& draft)
         read_needed(map, "diagnostic_only", FactType::yes_no, Unit::none, draft).value_or(0);
 }
 
+void read_list_questions(const Located& node, ProtocolDraft& draft)
+{
+    std::set<std::string> seen;
+    for (const Located& item : list_items(node, "list_questions", draft.faults)) {
+        const MapReader map(item, "a question before the list is closed", {{"id", "ask"}, {}}, draft.faults);
+        const auto id = map["id"] == nullptr ? std::nullopt : read_id(*map["id"], draft.faults);
+        const std::string ask = text_at(map, "ask", draft.faults);
+        if (!id) {
+            continue;
+        }
+        if (!seen.insert(*id).second) {
+            draft.faults.add(item, fmt::format("the question \"{}\" stands twice", *id), "once");
+            continue;
+        }
+        draft.protocol.list_questions.push_back({*id, ask});
+    }
+}
+
 }  // namespace
 
 void read_sections(const Located* tree, ProtocolDraft& draft)
@@ -172,11 +190,15 @@ void read_main_file(const Located* tree, ProtocolDraft& draft)
     if (tree == nullptr) {
         return;
     }
-    const MapReader map(*tree, "the protocol",
-                        {{"version", "sections", "engine", "facts_needed", "calculators"}, {}}, draft.faults);
+    const MapReader map(
+        *tree, "the protocol",
+        {{"version", "sections", "engine", "facts_needed", "calculators"}, {"list_questions"}}, draft.faults);
     draft.protocol.version = text_at(map, "version", draft.faults);
     if (map["engine"] != nullptr) {
         read_engine(*map["engine"], draft);
+    }
+    if (map["list_questions"] != nullptr) {
+        read_list_questions(*map["list_questions"], draft);
     }
     if (map["facts_needed"] != nullptr) {
         read_facts_needed(*map["facts_needed"], draft);
