@@ -78,6 +78,7 @@ struct FactDefinition {
     std::vector<std::string> choices;  ///< choice only, in the order of the file
     NumberInterval plausible;          ///< numbers only, closed; outside it an answer is refused
     std::string section;               ///< of the phone call
+    int order = 0;                     ///< the questions of a section are asked in ascending order of it
     Topic topic = Topic::record;
     FactScope scope = FactScope::booked_case;
     std::string question;  ///< the words to say

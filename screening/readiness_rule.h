@@ -43,6 +43,7 @@ struct ReadinessRule {
     std::variant<ConfirmedCheck, MeasuredCheck, FastingCheck, HoldsCheck> check;
     /// What does not meet it: `holds_the_patient` means not ready, `needs_a_clinician` means wait.
     std::string would_make_it_ready;
+    int order = 0;  ///< the items of the day are gone through in ascending order of it
 };
 
 }  // namespace foreday::screening

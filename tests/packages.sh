@@ -7,6 +7,7 @@ build_packages=(
     libyaml-cpp-dev libsodium-dev libicu-dev
     libcli11-dev nlohmann-json3-dev
     libsqlite3-dev libsqlitecpp-dev zlib1g-dev
+    libwxgtk3.2-dev libgtk-3-dev adwaita-icon-theme fonts-noto-core
 )
 test_packages=(
     libgtest-dev libgmock-dev librapidcheck-dev libbenchmark-dev
@@ -14,6 +15,8 @@ test_packages=(
     git ccache
     locales          # sources of a locale that writes 1,5
     python3          # a second reader of the zone data
+    xvfb             # a display for the windows
+    at-spi2-core dbus-daemon dbus-bin python3-gi gir1.2-atspi-2.0  # assistive technology
 )
 
 as_root() {

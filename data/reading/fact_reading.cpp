@@ -155,6 +155,7 @@ FactDefinition read_fact(const Located& node, ProtocolDraft& draft, std::vector<
                         faults);
     FactDefinition fact;
     fact.id = id_at(map);
+    fact.order = node.line;
     read_section(map, fact, draft);
     if (map["topic"] != nullptr) {
         fact.topic = read_named(*map["topic"], Topic::record, faults).value_or(Topic::record);

@@ -146,6 +146,7 @@ ReadinessRule read_readiness(const Located& node, ProtocolDraft& draft)
     if (map["check"] != nullptr) {
         rule.check = read_check(*map["check"], draft);
     }
+    rule.order = node.line;
     rule.would_make_it_ready = text_at(map, "would_make_it_ready", draft.faults);
     return rule;
 }

@@ -20,7 +20,9 @@ const std::filesystem::path data_folder = FOREDAY_SOURCE_DATA_DIR;
 /// The commands, each with what it does once the arguments are read.
 class CommandLine {
 public:
-    CommandLine() : app_("Foreday: what a planned endoscopy needs before the scope.\n" + caution(), "foreday")
+    explicit CommandLine(const OpenDesks& open_desks)
+        : open_desks_(open_desks),
+          app_("Foreday: what a planned endoscopy needs before the scope.\n" + caution(), "foreday")
     {
         app_.require_subcommand(1);
         add_assess();
@@ -30,6 +32,7 @@ public:
         add_medicine();
         add_book();
         add_demo();
+        add_desks();
     }
 
     Status run(int argc, const char* const* argv)
@@ -176,7 +179,37 @@ private:
             [this] { chosen_ = [this] { return demo_command(demo_folder_, demo_at_, data_folder); }; });
     }
 
+    void add_desks()
+    {
+        auto* command = app_.add_subcommand("desks", "The window of phone, review and arrival desk");
+        command->add_option("book", desks_.book, "The book's file")->required();
+        command->add_flag("--demo", desks_.demo, "Say on the window that the book is a demo");
+        command->add_option("--at", desks_.at, "The moment its clock starts from, such as 2027-04-12T09:00");
+        command->add_option("--name", desks_.name, "Who is at work; without it the window asks");
+        command->add_option("--role", desks_role_, "The role, with --name")->capture_default_str();
+        command->callback([this] { chosen_ = [this] { return desks(); }; });
+    }
+
+    Status desks()
+    {
+        const auto role = screening::find_role(desks_role_);
+        if (!role) {
+            print_error(
+                fmt::format("--role: \"{}\" is no role; such as nurse or endoscopist\n", desks_role_));
+            return Status::wrong_use;
+        }
+        desks_.role = *role;
+        if (!open_desks_) {
+            print_error("foreday: this program was built without windows\n");
+            return Status::wrong_use;
+        }
+        return open_desks_(desks_);
+    }
+
+    const OpenDesks& open_desks_;
     CLI::App app_;
+    DesksOptions desks_;
+    std::string desks_role_ = "nurse";
     std::string case_;
     BookCaseOptions book_case_;
     NewBookOptions new_book_{.file = {}, .policy = {}, .by = {}, .role = "medical director", .protocol = {}};
@@ -193,10 +226,10 @@ private:
 
 }  // namespace
 
-int run(int argc, const char* const* argv)
+int run(int argc, const char* const* argv, const OpenDesks& open_desks)
 {
     try {
-        const Status status = CommandLine().run(argc, argv);
+        const Status status = CommandLine(open_desks).run(argc, argv);
         if (!all_printed()) {
             print_error("foreday: the result could not be written in full\n");
             return static_cast<int>(Status::input_has_faults);

@@ -132,7 +132,12 @@ std::vector<ChecklistView> ArrivalDesk::checklist() const
 {
     std::vector<ChecklistView> views;
     const auto& facts = now().rules().protocol.facts;
-    for (const ReadinessItem& item : now().whole.readiness.items) {
+    std::vector<ReadinessItem> items = now().whole.readiness.items;
+    std::ranges::stable_sort(items, {}, [&](const ReadinessItem& item) {
+        const auto* rule = rule_of(item.id);
+        return rule == nullptr ? 0 : rule->order;
+    });
+    for (const ReadinessItem& item : items) {
         ChecklistView view;
         view.id = item.id;
         view.title = item.title;

@@ -128,14 +128,18 @@ std::vector<SectionView> sections_of(const book::CaseNow& now)
 std::vector<QuestionView> questions_of(const book::CaseNow& now, const std::string& section)
 {
     const screening::Judge judge(now.rules(), now.record(), now.at);
-    const auto& protocol = now.rules().protocol;
-    std::vector<QuestionView> questions;
-    for (screening::FactIndex place = 0; place < protocol.facts.size(); ++place) {
-        const FactDefinition& fact = protocol.facts[place];
-        if (fact.section == section && asked_by_phone(judge, fact, place)) {
-            questions.push_back(view_of(fact, place, judge.readings()[place], now.record().answers.at(place),
-                                        now.rules().zone));
+    const auto& facts = now.rules().protocol.facts;
+    std::vector<screening::FactIndex> places;
+    for (screening::FactIndex place = 0; place < facts.size(); ++place) {
+        if (facts[place].section == section && asked_by_phone(judge, facts[place], place)) {
+            places.push_back(place);
         }
+    }
+    std::ranges::sort(places, {}, [&](screening::FactIndex place) { return facts[place].order; });
+    std::vector<QuestionView> questions;
+    for (const screening::FactIndex place : places) {
+        questions.push_back(view_of(facts[place], place, judge.readings()[place],
+                                    now.record().answers.at(place), now.rules().zone));
     }
     return questions;
 }

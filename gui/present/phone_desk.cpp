@@ -202,9 +202,19 @@ std::vector<MeantMedicine> PhoneDesk::candidates(const std::string& heard) const
     return MedicineNames(now().rules().protocol).candidates(heard);
 }
 
-bool PhoneDesk::add_medicine(const MedicineForm& form)
+void PhoneDesk::say_what_to_pick()
+{
+    place_.say(Notice::Kind::refused, "Pick the entry on the list, and below it the medicine that it is.");
+}
+
+bool PhoneDesk::add_medicine(const MedicineForm& form, bool unsure)
 {
     begin_if_new();
+    if (unsure) {
+        place_.say(Notice::Kind::refused,
+                   "Not written: pick which medicine is meant, or that it is none of these.");
+        return false;
+    }
     auto stated = stated_medicine(form, today());
     if (!stated) {
         place_.say(Notice::Kind::refused, fmt::format("Not written: {}; right would be {}.",

@@ -53,7 +53,10 @@ public:
     [[nodiscard]] std::vector<MedicineView> medicines() const;
     [[nodiscard]] std::string list_in_words() const;  ///< whether the list is closed
     [[nodiscard]] std::vector<MeantMedicine> candidates(const std::string& heard) const;
-    bool add_medicine(const MedicineForm& form);
+    /// @param unsure  candidates are shown and none is picked: the nurse has to say that it is none of them
+    bool add_medicine(const MedicineForm& form, bool unsure = false);
+    /// Notices that an entry and the medicine it is have to be picked first.
+    void say_what_to_pick();
     /// The nurse names an entry nobody could name, or that was named wrongly.
     bool name_medicine(const std::string& id, const std::string& medicine);
     bool stop_medicine(const std::string& id);

@@ -1,0 +1,139 @@
+#include "gui/windows/controls.h"
+
+#include <gtk/gtk.h>
+#include <wx/weakref.h>
+
+#include <exception>
+#include <memory>
+#include <utility>
+
+#include "gui/windows/text.h"
+
+namespace foreday::windows {
+namespace {
+
+/// The first part of a widget that can take the focus; the widget itself where there is none.
+GtkWidget* focusable(GtkWidget* widget)
+{
+    if (gtk_widget_get_can_focus(widget) != 0 || GTK_IS_CONTAINER(widget) == 0) {
+        return widget;
+    }
+    GtkWidget* found = nullptr;
+    const auto look = [](GtkWidget* child, gpointer data) {
+        auto** result = static_cast<GtkWidget**>(data);
+        if (*result == nullptr) {
+            GtkWidget* inner = focusable(child);
+            *result = gtk_widget_get_can_focus(inner) != 0 ? inner : nullptr;
+        }
+    };
+    gtk_container_forall(GTK_CONTAINER(widget), look, &found);
+    return found == nullptr ? widget : found;
+}
+
+AtkObject* accessible_of(wxWindow* control)
+{
+    return gtk_widget_get_accessible(focusable(static_cast<GtkWidget*>(control->GetHandle())));
+}
+
+}  // namespace
+
+void set_name(wxWindow* control, const std::string& name)
+{
+    atk_object_set_name(accessible_of(control), name.c_str());
+}
+
+std::string name_of(wxWindow* control)
+{
+    const char* name = atk_object_get_name(accessible_of(control));
+    return name == nullptr ? "" : name;
+}
+
+void later(wxWindow* window, Handler handler)
+{
+    const wxWeakRef<wxWindow> alive(window);
+    wxTheApp->CallAfter([alive, handler = std::move(handler)] {
+        if (!alive) {
+            return;
+        }
+        try {
+            handler();
+        } catch (const std::exception& fault) {
+            wxMessageBox(shown(std::string("That could not be done: ") + fault.what()), wxS("Foreday"),
+                         wxOK | wxICON_ERROR);
+        }
+    });
+}
+
+wxButton* button(wxWindow* parent, const wxString& label, Handler handler, const std::string& name)
+{
+    auto* made = new wxButton(parent, wxID_ANY, label);
+    if (!name.empty()) {
+        set_name(made, name);
+    }
+    made->Bind(wxEVT_BUTTON, [made, handler = std::move(handler)](wxCommandEvent&) { later(made, handler); });
+    return made;
+}
+
+void mend_height(wxWindow* field)
+{
+    GtkRequisition natural;
+    gtk_widget_get_preferred_size(static_cast<GtkWidget*>(field->GetHandle()), nullptr, &natural);
+    field->SetMinSize(wxSize(field->GetMinSize().x, natural.height));
+}
+
+wxTextCtrl* field(wxWindow* parent, const std::string& name, Handler entered)
+{
+    auto* made =
+        new wxTextCtrl(parent, wxID_ANY, wxEmptyString, wxDefaultPosition, wxDefaultSize, wxTE_PROCESS_ENTER);
+    set_name(made, name);
+    mend_height(made);
+    if (entered) {
+        const auto before = std::make_shared<wxString>();
+        const auto say = [made, before, entered = std::move(entered)] {
+            if (made->GetValue() != *before) {
+                *before = made->GetValue();
+                later(made, entered);
+            }
+        };
+        made->Bind(wxEVT_SET_FOCUS, [made, before](wxFocusEvent& event) {
+            *before = made->GetValue();
+            event.Skip();
+        });
+        made->Bind(wxEVT_KILL_FOCUS, [say](wxFocusEvent& event) {
+            say();
+            event.Skip();
+        });
+        made->Bind(wxEVT_TEXT_ENTER, [say](wxCommandEvent&) { say(); });
+    }
+    return made;
+}
+
+wxChoice* choice(wxWindow* parent, const std::string& name, const std::vector<std::string>& answers,
+                 Handler chosen)
+{
+    auto* made = new wxChoice(parent, wxID_ANY);
+    for (const std::string& answer : answers) {
+        made->Append(shown(answer));
+    }
+    set_name(made, name);
+    if (chosen) {
+        made->Bind(wxEVT_CHOICE,
+                   [made, chosen = std::move(chosen)](wxCommandEvent&) { later(made, chosen); });
+    }
+    return made;
+}
+
+wxCheckBox* check_box(wxWindow* parent, const std::string& words, Handler changed)
+{
+    auto* made = new wxCheckBox(parent, wxID_ANY, label(words));
+    made->Bind(wxEVT_CHECKBOX,
+               [made, changed = std::move(changed)](wxCommandEvent&) { later(made, changed); });
+    return made;
+}
+
+wxStaticText* label_for(wxWindow* parent, const wxString& label)
+{
+    return new wxStaticText(parent, wxID_ANY, label);
+}
+
+}  // namespace foreday::windows

@@ -1,0 +1,16 @@
+#pragma once
+
+namespace foreday::windows {
+
+/// Size of all text, in per cent of what the desktop asks for: 100 to 200.
+inline constexpr int usual_text = 100;
+inline constexpr int largest_text = 200;
+inline constexpr int text_step = 25;
+
+[[nodiscard]] int text_scale();
+/// Outside the range: the nearest end. Remembered.
+void set_text_scale(int per_cent);
+/// As remembered from last time; before the first window is made.
+void restore_text_scale();
+
+}  // namespace foreday::windows
