@@ -7,7 +7,7 @@
 
 #include "checklists/orders.h"
 #include "tests/checklists/builders.h"
-#include "tests/published/rows.h"
+#include "tests/support/rows.h"
 
 /// Review queues and call lists that a person has put in order by hand, in orders_by_hand.tsv: the rows in
 /// the order they came in, and for each the place it has. Where `from` says so the row is not written down
