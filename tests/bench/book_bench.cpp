@@ -148,11 +148,16 @@ void search_by_number(benchmark::State& state)
     typed_of_each_person(state, [](const InventedPerson& person) { return person.number; });
 }
 
+/// Of today's list, and of cases ten years back, with and without a letter of a name: what is frequent, but
+/// nowhere near the day.
 void search_by_case_id(benchmark::State& state)
 {
     std::vector<Press> presses;
     for (const auto& row : large_book().store->on_day(large_book().invented.today)) {
         type(presses, row.case_id);
+    }
+    for (const char* old : {"C0", "C00", "C000", "C05", "C1", "C2", "C1 s", "C2 m", "C0 a b", "C000 a"}) {
+        presses.push_back({old, {}});
     }
     press_each(state, presses);
 }
