@@ -131,7 +131,7 @@ struct Placed {
 QueueRow queue_row_of(const Row& row)
 {
     const auto level = screening::find_level(row.at("level"));
-    const QueueRow by_hand{at(row.at("until")), level.value(), at(row.at("start")), row.at("case")};
+    QueueRow by_hand{at(row.at("until")), level.value(), at(row.at("start")), row.at("case")};
     if (row.at("from") == "-") {
         return by_hand;
     }
@@ -148,7 +148,7 @@ QueueRow queue_row_of(const Row& row)
 
 CallRow call_row_of(const Row& row)
 {
-    const CallRow by_hand{at(row.at("until")), std::stoi(row.at("tries")), row.at("case"), row.at("call")};
+    CallRow by_hand{at(row.at("until")), std::stoi(row.at("tries")), row.at("case"), row.at("call")};
     if (row.at("from") == "-") {
         return by_hand;
     }
@@ -163,7 +163,7 @@ CallRow call_row_of(const Row& row)
     if (call == calls.end()) {
         throw std::logic_error(row.at("id") + ": the case has no such call");
     }
-    const CallRow made = call_row(file.record, *call);
+    CallRow made = call_row(file.record, *call);
     EXPECT_EQ(text(made.useful_until), text(by_hand.useful_until)) << row.at("id");
     EXPECT_EQ(made, by_hand) << row.at("id");
     return made;
@@ -217,7 +217,7 @@ void expect_every_pair_as_the_hand_has_it(const std::vector<Row>& list, OrderRow
         for (const auto& b : rows) {
             const auto order = a.place <=> b.place;
             EXPECT_EQ(a.row <=> b.row, order) << a.id << " and " << b.id;
-            EXPECT_EQ(a.row == b.row, order == 0) << a.id << " and " << b.id;
+            EXPECT_EQ(a.row == b.row, std::is_eq(order)) << a.id << " and " << b.id;
         }
     }
 }

@@ -59,22 +59,22 @@ protected:
         }
     };
     /// Made once for all tests, which only read it.
-    static void SetUpTestSuite() { both_ = std::make_unique<Both>(); }
-    static void TearDownTestSuite() { both_.reset(); }
+    static void SetUpTestSuite() { both = std::make_unique<Both>(); }
+    static void TearDownTestSuite() { both.reset(); }
 
     /// From the file, and the same from memory.
     static std::vector<std::string> found(const Words& words, std::optional<Date> born, Date around,
                                           std::size_t at_most)
     {
-        const auto from_file = both_->file->search(words, born, around, at_most);
-        EXPECT_EQ(from_file, both_->memory->search(words, born, around, at_most))
+        const auto from_file = both->file->search(words, born, around, at_most);
+        EXPECT_EQ(from_file, both->memory->search(words, born, around, at_most))
             << fmt::format("{} around {} days from today, at most {}", fmt::join(words, " "),
                            (around - today).count(), at_most);
         return ids_of(from_file);
     }
 
 private:
-    inline static std::unique_ptr<Both> both_;
+    inline static std::unique_ptr<Both> both;
 };
 
 TEST_F(LargeBookSearch, SaysWhatLookingAtEveryCaseSays)

@@ -3,6 +3,9 @@
 #include <fmt/format.h>
 #include <gmock/gmock.h>
 
+#include <fstream>
+#include <sstream>
+
 #include "data/store/sqlite_store.h"
 #include "tests/store/damages.h"
 #include "tests/store/samples.h"
@@ -192,6 +195,39 @@ TEST_F(Verify, AnEntryThatItsCaseDoesNotFindIsFound)
           "UPDATE sqlite_schema SET sql = 'CREATE INDEX journal_by_subject ON journal(subject, number)' "
           "WHERE name = 'journal_by_subject'");
     EXPECT_THAT(found_in(book), testing::ElementsAre(HasSubstr("journal 8: it is not found")));
+}
+
+TEST_F(Verify, AnEntryThatItsCaseFindsUnderAnotherSubjectIsFound)
+{
+    // One byte of the index journal_by_subject, which gives the subject of an entry without looking at it.
+    const auto book = fresh_copy();
+    std::stringstream bytes;
+    bytes << std::ifstream{book, std::ios::binary}.rdbuf();
+    const std::string record =
+        "\x04\x11\x01\x01"
+        "c2\x16\x16";  // its header, the subject, entry 22, its row
+    const std::size_t place = bytes.str().find(record);
+    ASSERT_NE(place, std::string::npos);
+    ASSERT_EQ(bytes.str().find(record, place + 1), std::string::npos);
+    std::fstream{book, std::ios::in | std::ios::out | std::ios::binary}.seekp(
+        static_cast<std::streamoff>(place) + 4)
+        << 'b';
+    EXPECT_THAT(
+        found_in(book, noted()),
+        testing::ElementsAre(HasSubstr("journal 22: among the entries about \"c2\" it stands under")));
+}
+
+TEST_F(Verify, DocumentsThatAreThereAndNotFoundByTheirHashAreFound)
+{
+    const auto book = fresh_copy();
+    // An index without rows in the place of theirs: what a broken page of it would do.
+    spoil(book,
+          "CREATE TABLE other(hash TEXT PRIMARY KEY);"
+          "PRAGMA writable_schema = ON;"
+          "UPDATE sqlite_schema SET rootpage = "
+          "(SELECT rootpage FROM sqlite_schema WHERE name = 'sqlite_autoindex_other_1') "
+          "WHERE name = 'sqlite_autoindex_documents_1'");
+    EXPECT_THAT(found_in(book), testing::Contains("documents: 4 of 4 are not found by their hash"));
 }
 
 TEST_F(Verify, ADocumentThatAnEntryNamesAndThatIsNotThereIsFound)
