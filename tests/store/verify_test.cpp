@@ -112,6 +112,20 @@ TEST_F(Verify, FourHundredDamagesAtRandomAreAllFound)
     EXPECT_THAT(found_in(fresh_copy(), noted()), IsEmpty());
 }
 
+/// Puts a byte in place of the one so many bytes from the beginning of what stands in the file once.
+void change_byte(const std::filesystem::path& book, const std::string& near_by, std::ptrdiff_t away,
+                 char byte)
+{
+    std::stringstream bytes;
+    bytes << std::ifstream{book, std::ios::binary}.rdbuf();
+    const std::size_t place = bytes.str().find(near_by);
+    ASSERT_NE(place, std::string::npos);
+    ASSERT_EQ(bytes.str().find(near_by, place + 1), std::string::npos);
+    std::fstream file{book, std::ios::in | std::ios::out | std::ios::binary};
+    file.seekp(static_cast<std::streamoff>(place) + away);
+    file.put(byte);
+}
+
 /// All that can be read of entries and documents.
 std::string all_that_is_said(const store::Store& store)
 {
@@ -201,20 +215,24 @@ TEST_F(Verify, AnEntryThatItsCaseFindsUnderAnotherSubjectIsFound)
 {
     // One byte of the index journal_by_subject, which gives the subject of an entry without looking at it.
     const auto book = fresh_copy();
-    std::stringstream bytes;
-    bytes << std::ifstream{book, std::ios::binary}.rdbuf();
-    const std::string record =
-        "\x04\x11\x01\x01"
-        "c2\x16\x16";  // its header, the subject, entry 22, its row
-    const std::size_t place = bytes.str().find(record);
-    ASSERT_NE(place, std::string::npos);
-    ASSERT_EQ(bytes.str().find(record, place + 1), std::string::npos);
-    std::fstream{book, std::ios::in | std::ios::out | std::ios::binary}.seekp(
-        static_cast<std::streamoff>(place) + 4)
-        << 'b';
+    change_byte(book,
+                "\x04\x11\x01\x01"
+                "c2\x16\x16",  // its header, the subject, entry 22, its row
+                4, 'b');
     EXPECT_THAT(
         found_in(book, noted()),
         testing::ElementsAre(HasSubstr("journal 22: among the entries about \"c2\" it stands under")));
+}
+
+TEST_F(Verify, ComesToAnEndWhereABrokenPageGivesTheLastEntryAnEarlierNumber)
+{
+    const auto book = fresh_copy();
+    // Before what is said of the last look stand 25 bytes of the row, 11 of its header, and its number.
+    change_byte(book, "seen 12", -37, 8);
+    EXPECT_THAT(found_in(book, noted()), testing::Contains(HasSubstr("looks 12: it and what follows")));
+    const auto store = store::open_book(book, OpenMode::read_only);
+    EXPECT_EQ(store->entries(Chain::looks, 0, 11).size(), 11U);
+    EXPECT_THROW(static_cast<void>(store->entries(Chain::looks, 0, 12)), StoreFault);
 }
 
 TEST_F(Verify, DocumentsThatAreThereAndNotFoundByTheirHashAreFound)
