@@ -7,7 +7,8 @@ namespace foreday::checklists {
 
 std::strong_ordering QueueRow::operator<=>(const QueueRow& other) const
 {
-    if (const auto order = decide_by.time_since_epoch() <=> other.decide_by.time_since_epoch(); std::is_neq(order)) {
+    if (const auto order = decide_by.time_since_epoch() <=> other.decide_by.time_since_epoch();
+        std::is_neq(order)) {
         return order;
     }
     if (const auto order = other.level <=> level; std::is_neq(order)) {
