@@ -11,8 +11,8 @@ constexpr std::array<std::string_view, 6> outcomes{"reached",      "no answer", 
                                                    "wrong number", "rang in",   "ended for an emergency"};
 constexpr std::array<std::string_view, 3> endings{"called off", "did not come", "not today"};
 
-template <class Enum, std::size_t Count>
-std::optional<Enum> find_in(const std::array<std::string_view, Count>& names, std::string_view name)
+template <class Enum, std::size_t count>
+std::optional<Enum> find_in(const std::array<std::string_view, count>& names, std::string_view name)
 {
     const auto found = std::ranges::find(names, name);
     if (found == names.end()) {

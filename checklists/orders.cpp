@@ -1,18 +1,20 @@
 #include "checklists/orders.h"
 
 #include <algorithm>
+#include <compare>
 
 namespace foreday::checklists {
 
 std::strong_ordering QueueRow::operator<=>(const QueueRow& other) const
 {
-    if (const auto order = decide_by.time_since_epoch() <=> other.decide_by.time_since_epoch(); order != 0) {
+    if (const auto order = decide_by.time_since_epoch() <=> other.decide_by.time_since_epoch();
+        std::is_neq(order)) {
         return order;
     }
-    if (const auto order = other.level <=> level; order != 0) {
+    if (const auto order = other.level <=> level; std::is_neq(order)) {
         return order;  // stop stands above ask, and comes first
     }
-    if (const auto order = start.time_since_epoch() <=> other.start.time_since_epoch(); order != 0) {
+    if (const auto order = start.time_since_epoch() <=> other.start.time_since_epoch(); std::is_neq(order)) {
         return order;
     }
     return case_id <=> other.case_id;

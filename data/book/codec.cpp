@@ -101,11 +101,11 @@ std::string written(const Whole& whole)
     }
 }
 
-template <std::size_t... Place>
-Content content_at(std::size_t kind, std::index_sequence<Place...> /*places*/)
+template <std::size_t... place>
+Content content_at(std::size_t kind, std::index_sequence<place...> /*places*/)
 {
     Content content;
-    static_cast<void>(((Place == kind && (content.emplace<Place>(), true)) || ...));
+    static_cast<void>(((place == kind && (content.emplace<place>(), true)) || ...));
     return content;
 }
 

@@ -95,7 +95,7 @@ public:
             return value;
         } else {
             if (const auto wrong = what_is_wrong(value); !wrong.empty()) {
-                throw std::invalid_argument(std::string(wrong));
+                throw std::invalid_argument(std::string{wrong});
             }
             ToJson object;
             fields(object, value);
@@ -216,7 +216,7 @@ public:
             return wrong(key);
         }
         const auto& names = names_of_kinds(value);
-        const auto name = std::ranges::find(names, std::string_view(json.begin().key()));
+        const auto name = std::ranges::find(names, std::string_view{json.begin().key()});
         if (name == names.end()) {
             return wrong(key);
         }

@@ -21,7 +21,7 @@ std::optional<std::size_t> concern_place(const screening::Protocol& protocol, co
     if (!item.starts_with(finding) || colon < finding.size() || colon == std::string::npos) {
         return std::nullopt;
     }
-    const std::string_view rule = std::string_view(item).substr(finding.size(), colon - finding.size());
+    const std::string_view rule = std::string_view{item}.substr(finding.size(), colon - finding.size());
     const bool is_about_concerns = std::ranges::any_of(protocol.findings, [&](const auto& one) {
         return one.head.id == rule &&
                screening::record_test(one.when) == screening::RecordHas::What::own_concern;

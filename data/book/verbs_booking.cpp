@@ -12,7 +12,6 @@ namespace {
 
 using screening::Date;
 using store::Chain;
-using store::Entry;
 
 /// The next number of the journal makes an id nobody else can get: it is taken in the same transaction.
 std::string next_id(const Book& book, char letter)

@@ -1,5 +1,7 @@
 #include "data/store/entries_table.h"
 
+#include <sqlite3.h>
+
 #include <algorithm>
 #include <limits>
 
@@ -34,11 +36,24 @@ Entry entry_at(const Query& query)
     return entry;
 }
 
-std::vector<Entry> all_of(Query& query)
+/// A broken page gives rows out of their order, and then whoever asks for what comes after the last one would
+/// be given the same rows for ever.
+template <class Value>
+void check_order(const Value& before, const Value& next)
+{
+    if (!(before < next)) {
+        throw SQLite::Exception("rows are not in their order", SQLITE_CORRUPT);
+    }
+}
+
+/// Entries above `after`.
+std::vector<Entry> all_of(Query& query, std::int64_t after)
 {
     std::vector<Entry> entries;
     while (query.next()) {
         entries.push_back(entry_at(query));
+        check_order(after, entries.back().number);
+        after = entries.back().number;
     }
     return entries;
 }
@@ -76,7 +91,7 @@ std::vector<Entry> entries_in(const Connection& connection, Chain chain, std::in
               "WHERE number > ?1 ORDER BY number LIMIT ?2"
             : "SELECT number, subject, at, who, desk, kind, kind_version, payload, hash FROM looks "
               "WHERE number > ?1 ORDER BY number LIMIT ?2");
-    return all_of(query.with(after, limit_of(at_most)));
+    return all_of(query.with(after, limit_of(at_most)), after);
 }
 
 std::vector<Entry> entries_about(const Connection& connection, const std::string& subject)
@@ -84,7 +99,7 @@ std::vector<Entry> entries_about(const Connection& connection, const std::string
     Query query = connection.query(
         "SELECT number, subject, at, who, desk, kind, kind_version, payload, hash FROM journal "
         "WHERE subject = ?1 ORDER BY number");
-    return all_of(query.with(subject));
+    return all_of(query.with(subject), std::numeric_limits<std::int64_t>::min());
 }
 
 std::string put_document(const Connection& connection, std::string_view bytes)
@@ -131,6 +146,7 @@ std::vector<std::string> document_hashes(const Connection& connection, const std
     std::vector<std::string> hashes;
     while (query.next()) {
         hashes.push_back(query.text(0));
+        check_order(hashes.size() > 1 ? hashes[hashes.size() - 2] : after, hashes.back());
     }
     return hashes;
 }

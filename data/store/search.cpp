@@ -1,4 +1,7 @@
+#include <fmt/format.h>
+
 #include <algorithm>
+#include <span>
 
 #include "data/store/projections.h"
 
@@ -24,55 +27,174 @@ std::string after_all_that_begin_with(std::string start)
     return start;
 }
 
-std::string parameter(int number)
+/// What is looked for, with no word that another one begins with: where "marlow" fits, "mar" does.
+struct Wanted {
+    std::vector<std::string> words;  ///< those that fit the fewest cases first, as far as that was counted
+    std::optional<screening::Date> born;
+    std::int64_t around = 0;  ///< a day
+    std::size_t at_most = 0;
+};
+
+/// What fits fewer search words than this is rare: its cases are looked at one by one.
+constexpr std::int64_t few_words = 3000;
+/// So many cases around the day are looked at one by one before the index is read through for what is
+/// frequent.
+constexpr std::int64_t cases_near = 3000;
+/// More words are not put into one statement: nobody's name has so many, and SQLite would refuse it.
+constexpr std::size_t most_in_a_statement = 20;
+
+std::vector<Found> those(Query& query, std::int64_t around)
 {
-    return '?' + std::to_string(number);
+    std::vector<Found> found;
+    while (query.next()) {
+        const std::int64_t away = query.integer(1) - around;
+        found.push_back({away < 0 ? -away : away, query.integer(0)});
+    }
+    return found;
 }
 
-/// Which cases may be it, by row and day, from one index: the birth date's if it is given, else the longest
-/// word's, as the longest leaves the fewest. The other words are then looked for in each.
-std::string search_sql(bool by_birth, std::size_t words)
+/// " AND the case has a word that each begins", the words being ?first and ?first+1 and so on.
+std::string with_each_word(std::size_t words, int first)
 {
-    int next = 1;
     std::string sql;
-    std::size_t looked_for = 0;
-    if (by_birth) {
-        sql = "SELECT c.case_row, c.day FROM cases c INDEXED BY cases_by_birth WHERE c.born = ?1";
-        next = 2;
-    } else if (words > 0) {
-        sql =
-            "SELECT c.case_row, c.day FROM search_words c INDEXED BY search_words_by_word "
-            "WHERE c.word >= ?1 AND c.word < ?2";
-        next = 3;
-        looked_for = 1;
-    } else {
-        return "SELECT c.case_row, c.day FROM cases c INDEXED BY cases_by_day";
-    }
-    for (; looked_for < words; ++looked_for) {
-        sql += " AND EXISTS (SELECT 1 FROM search_words w WHERE w.case_row = c.case_row AND w.word >= " +
-               parameter(next) + " AND w.word < " + parameter(next + 1) + ')';
-        next += 2;
+    for (; words > 0; --words, first += 2) {
+        sql += fmt::format(
+            " AND EXISTS (SELECT 1 FROM search_words w WHERE w.case_row = c.case_row AND w.word >= ?{} "
+            "AND w.word < ?{})",
+            first, first + 1);
     }
     return sql;
 }
 
-std::vector<Found> all_found(const Connection& connection, const std::vector<std::string>& words,
-                             std::optional<screening::Date> born, screening::Date around)
+void bind_words(Query& query, std::span<const std::string> words)
 {
-    Query query = connection.query(search_sql(born.has_value(), words.size()));
-    if (born) {
-        query.with(*born);
-    }
     for (const std::string& word : words) {
         query.with(word, after_all_that_begin_with(word));
     }
-    const std::int64_t middle = around.time_since_epoch().count();
-    std::vector<Found> found;
-    while (query.next()) {
-        const std::int64_t away = query.integer(1) - middle;
-        found.push_back({away < 0 ? -away : away, query.integer(0)});
+}
+
+/// From the index of the first word; the others are looked for in each case it gives.
+std::vector<Found> with_a_rare_word(const Connection& connection, const Wanted& wanted)
+{
+    Query query = connection.query(
+        "SELECT c.case_row, c.day FROM search_words c INDEXED BY search_words_by_word "
+        "WHERE c.word >= ?1 AND c.word < ?2" +
+        with_each_word(wanted.words.size() - 1, 3));
+    bind_words(query, wanted.words);
+    return those(query, wanted.around);
+}
+
+/// Day by day away from the one looked around, while these are not too many cases. Empty: the nearest
+/// `at_most` are not all among them.
+std::optional<std::vector<Found>> near_the_day(const Connection& connection, const Wanted& wanted)
+{
+    constexpr std::int64_t farthest = 100'000;  // days
+    for (std::int64_t away = 1; away < farthest; away *= 3) {
+        Query number = connection.query("SELECT count(*) FROM cases WHERE day BETWEEN ?1 AND ?2");
+        number.with(wanted.around - away, wanted.around + away);
+        if (!number.next() || number.integer(0) > cases_near) {
+            return std::nullopt;
+        }
+        Query query = connection.query(
+            "SELECT c.case_row, c.day FROM cases c INDEXED BY cases_by_day WHERE c.day BETWEEN ?1 AND ?2" +
+            with_each_word(wanted.words.size(), 3));
+        bind_words(query.with(wanted.around - away, wanted.around + away), wanted.words);
+        std::vector<Found> found = those(query, wanted.around);
+        if (found.size() >= wanted.at_most) {
+            return found;
+        }
+    }
+    return std::nullopt;
+}
+
+std::vector<Found> with_word(const Connection& connection, const std::string& word, std::int64_t around)
+{
+    Query query = connection.query(
+        "SELECT case_row, day FROM search_words INDEXED BY search_words_by_word "
+        "WHERE word >= ?1 AND word < ?2");
+    return those(query.with(word, after_all_that_begin_with(word)), around);
+}
+
+/// What is in the first and in each of the others: the whole index of each word is read.
+std::vector<Found> in_all(const Connection& connection, std::vector<Found> found,
+                          std::span<const std::string> others, std::int64_t around)
+{
+    for (const std::string& word : others) {
+        if (found.empty()) {
+            break;
+        }
+        std::vector<Found> those_of_it = with_word(connection, word, around);
+        std::ranges::sort(those_of_it);
+        std::erase_if(found, [&](const Found& one) { return !std::ranges::binary_search(those_of_it, one); });
     }
     return found;
+}
+
+std::vector<Found> born_on(const Connection& connection, const Wanted& wanted)
+{
+    const std::span words = std::span{wanted.words}.first(std::min(wanted.words.size(), most_in_a_statement));
+    Query query =
+        connection.query("SELECT c.case_row, c.day FROM cases c INDEXED BY cases_by_birth WHERE c.born = ?1" +
+                         with_each_word(words.size(), 2));
+    bind_words(query.with(*wanted.born), words);
+    return in_all(connection, those(query, wanted.around), std::span{wanted.words}.subspan(words.size()),
+                  wanted.around);
+}
+
+std::vector<Found> in_the_whole_book(const Connection& connection, const Wanted& wanted)
+{
+    if (wanted.words.empty()) {
+        Query query = connection.query("SELECT case_row, day FROM cases INDEXED BY cases_by_day");
+        return those(query, wanted.around);
+    }
+    return in_all(connection, with_word(connection, wanted.words.front(), wanted.around),
+                  std::span{wanted.words}.subspan(1), wanted.around);
+}
+
+/// How many search words begin with it; not counted further than `few_words`.
+std::int64_t how_many(const Connection& connection, const std::string& word)
+{
+    Query query = connection.query(
+        "SELECT count(*) FROM (SELECT 1 FROM search_words INDEXED BY search_words_by_word "
+        "WHERE word >= ?1 AND word < ?2 LIMIT ?3)");
+    query.with(word, after_all_that_begin_with(word), few_words);
+    return query.next() ? query.integer(0) : 0;
+}
+
+std::vector<Found> all_found(const Connection& connection, Wanted wanted)
+{
+    if (wanted.born) {
+        return born_on(connection, wanted);
+    }
+    std::int64_t fewest = few_words;
+    for (std::string& word : wanted.words) {
+        if (const std::int64_t number = how_many(connection, word); number < fewest) {
+            fewest = number;
+            std::swap(word, wanted.words.front());
+        }
+    }
+    if (wanted.words.size() > most_in_a_statement) {
+        return in_the_whole_book(connection, wanted);
+    }
+    if (fewest < few_words) {
+        return with_a_rare_word(connection, wanted);
+    }
+    auto found = near_the_day(connection, wanted);
+    return found ? *std::move(found) : in_the_whole_book(connection, wanted);
+}
+
+/// Without the empty ones, and without those that another begins with.
+std::vector<std::string> that_say_something(std::vector<std::string> words)
+{
+    std::ranges::sort(words);  // what begins others stands right before them
+    std::vector<std::string> kept;
+    for (std::size_t place = 0; place < words.size(); ++place) {
+        const bool said_by_the_next = place + 1 < words.size() && words[place + 1].starts_with(words[place]);
+        if (!words[place].empty() && !said_by_the_next) {
+            kept.push_back(words[place]);
+        }
+    }
+    return kept;
 }
 
 /// Cuts off what is farther than the last one wanted; those as far as it stay.
@@ -118,11 +240,8 @@ std::vector<CaseRow> rows_found(const Connection& connection, const std::vector<
     if (at_most == 0) {
         return {};
     }
-    std::vector<std::string> words;
-    std::ranges::copy_if(folded_words, std::back_inserter(words),
-                         [](const auto& word) { return !word.empty(); });
-    std::ranges::stable_sort(words, std::ranges::greater{}, &std::string::size);
-    std::vector<Found> found = all_found(connection, words, born, around);
+    std::vector<Found> found = all_found(
+        connection, {that_say_something(folded_words), born, around.time_since_epoch().count(), at_most});
     keep_nearest(found, at_most);
 
     std::vector<CaseRow> rows;

@@ -26,10 +26,11 @@ public:
     {
         std::set<std::string> there;
         std::string after;
+        const std::int64_t at_least = store_.info().documents;  // others may write more meanwhile
         while (true) {
             const std::vector<std::string> hashes = store_.documents(after, batch);
             if (hashes.empty()) {
-                return there;
+                break;
             }
             for (const std::string& hash : hashes) {
                 ++found_.documents;
@@ -43,6 +44,12 @@ public:
             there.insert(hashes.begin(), hashes.end());
             after = hashes.back();
         }
+        if (found_.documents < at_least) {
+            report(
+                "documents", 0,
+                fmt::format("{} of {} are not found by their hash", at_least - found_.documents, at_least));
+        }
+        return there;
     }
 
     /// What a case is made from are the entries found by its id, so these must be all of them.
@@ -141,6 +148,10 @@ private:
         std::vector<Head> found;
         try {
             for (const Entry& entry : store_.entries_of(subject)) {
+                if (entry.said.subject != subject) {
+                    report("journal", entry.number,
+                           "among the entries about \"" + subject + "\" it stands under another subject");
+                }
                 found.push_back({entry.number, entry.hash});
             }
         } catch (const StoreFault& fault) {

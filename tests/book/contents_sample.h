@@ -15,8 +15,8 @@ namespace foreday::tests {
 template <class Use>
 void for_each_kind(const Use& use)
 {
-    [&]<std::size_t... Place>(std::index_sequence<Place...>) {
-        (use(book::Content{std::in_place_index<Place>}), ...);
+    [&]<std::size_t... place>(std::index_sequence<place...>) {
+        (use(book::Content{std::in_place_index<place>}), ...);
     }(std::make_index_sequence<std::variant_size_v<book::Content>>{});
 }
 

@@ -12,7 +12,6 @@ namespace foreday::tests {
 namespace {
 
 using testing::HasSubstr;
-using testing::Not;
 
 constexpr const char* moment = "2026-11-25T10:00";
 

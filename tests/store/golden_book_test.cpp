@@ -19,7 +19,7 @@ const std::filesystem::path golden = FOREDAY_SOURCE_DIR "/tests/store/golden/boo
 /// A copy, so that no test can change the file that is kept for ever.
 std::filesystem::path copy_in(const TemporaryFolder& folder)
 {
-    const auto copy = folder.path() / "book.foreday";
+    auto copy = folder.path() / "book.foreday";
     std::filesystem::copy_file(golden, copy);
     return copy;
 }

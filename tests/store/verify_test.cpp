@@ -3,6 +3,9 @@
 #include <fmt/format.h>
 #include <gmock/gmock.h>
 
+#include <fstream>
+#include <sstream>
+
 #include "data/store/sqlite_store.h"
 #include "tests/store/damages.h"
 #include "tests/store/samples.h"
@@ -109,6 +112,20 @@ TEST_F(Verify, FourHundredDamagesAtRandomAreAllFound)
     EXPECT_THAT(found_in(fresh_copy(), noted()), IsEmpty());
 }
 
+/// Puts a byte in place of the one so many bytes from the beginning of what stands in the file once.
+void change_byte(const std::filesystem::path& book, const std::string& near_by, std::ptrdiff_t away,
+                 char byte)
+{
+    std::stringstream bytes;
+    bytes << std::ifstream{book, std::ios::binary}.rdbuf();
+    const std::size_t place = bytes.str().find(near_by);
+    ASSERT_NE(place, std::string::npos);
+    ASSERT_EQ(bytes.str().find(near_by, place + 1), std::string::npos);
+    std::fstream file{book, std::ios::in | std::ios::out | std::ios::binary};
+    file.seekp(static_cast<std::streamoff>(place) + away);
+    file.put(byte);
+}
+
 /// All that can be read of entries and documents.
 std::string all_that_is_said(const store::Store& store)
 {
@@ -192,6 +209,43 @@ TEST_F(Verify, AnEntryThatItsCaseDoesNotFindIsFound)
           "UPDATE sqlite_schema SET sql = 'CREATE INDEX journal_by_subject ON journal(subject, number)' "
           "WHERE name = 'journal_by_subject'");
     EXPECT_THAT(found_in(book), testing::ElementsAre(HasSubstr("journal 8: it is not found")));
+}
+
+TEST_F(Verify, AnEntryThatItsCaseFindsUnderAnotherSubjectIsFound)
+{
+    // One byte of the index journal_by_subject, which gives the subject of an entry without looking at it.
+    const auto book = fresh_copy();
+    change_byte(book,
+                "\x04\x11\x01\x01"
+                "c2\x16\x16",  // its header, the subject, entry 22, its row
+                4, 'b');
+    EXPECT_THAT(
+        found_in(book, noted()),
+        testing::ElementsAre(HasSubstr("journal 22: among the entries about \"c2\" it stands under")));
+}
+
+TEST_F(Verify, ComesToAnEndWhereABrokenPageGivesTheLastEntryAnEarlierNumber)
+{
+    const auto book = fresh_copy();
+    // Before what is said of the last look stand 25 bytes of the row, 11 of its header, and its number.
+    change_byte(book, "seen 12", -37, 8);
+    EXPECT_THAT(found_in(book, noted()), testing::Contains(HasSubstr("looks 12: it and what follows")));
+    const auto store = store::open_book(book, OpenMode::read_only);
+    EXPECT_EQ(store->entries(Chain::looks, 0, 11).size(), 11U);
+    EXPECT_THROW(static_cast<void>(store->entries(Chain::looks, 0, 12)), StoreFault);
+}
+
+TEST_F(Verify, DocumentsThatAreThereAndNotFoundByTheirHashAreFound)
+{
+    const auto book = fresh_copy();
+    // An index without rows in the place of theirs: what a broken page of it would do.
+    spoil(book,
+          "CREATE TABLE other(hash TEXT PRIMARY KEY);"
+          "PRAGMA writable_schema = ON;"
+          "UPDATE sqlite_schema SET rootpage = "
+          "(SELECT rootpage FROM sqlite_schema WHERE name = 'sqlite_autoindex_other_1') "
+          "WHERE name = 'sqlite_autoindex_documents_1'");
+    EXPECT_THAT(found_in(book), testing::Contains("documents: 4 of 4 are not found by their hash"));
 }
 
 TEST_F(Verify, ADocumentThatAnEntryNamesAndThatIsNotThereIsFound)
