@@ -24,6 +24,9 @@ Split::Split(wxWindow* parent, double share)
 
 void Split::split(wxWindow* first, wxWindow* second)
 {
+    // A size given at birth counts as the least size, and the sash would stop there.
+    first->SetMinSize(wxSize(1, 1));
+    second->SetMinSize(wxSize(1, 1));
     SplitVertically(first, second, static_cast<int>(GetClientSize().x * share_));
 }
 
