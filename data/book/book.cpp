@@ -76,6 +76,11 @@ std::string in_words(const Refusal& refusal)
     return words;
 }
 
+OnCase as_shown(const CaseNow& now)
+{
+    return {now.id(), now.folded.last_read};
+}
+
 const checklists::HashText& book_hash()
 {
     static const checklists::HashText hash = [](std::string_view bytes) { return data::sha256_hex(bytes); };
@@ -166,6 +171,12 @@ Outcome<std::shared_ptr<const UnitRules>> Book::rules() const
 
 Outcome<CaseNow> Book::open_from(const std::string& case_id, const EntriesOf& entries_of) const
 {
+    return open_at(case_id, entries_of, clock_());
+}
+
+Outcome<CaseNow> Book::open_at(const std::string& case_id, const EntriesOf& entries_of,
+                               screening::Moment at) const
+{
     const auto case_entries = entries_of(case_id);
     auto unit = rules_up_to(rules_frozen_at(case_entries));
     if (!unit) {
@@ -173,7 +184,7 @@ Outcome<CaseNow> Book::open_from(const std::string& case_id, const EntriesOf& en
     }
     CaseNow now;
     now.unit = *unit;
-    now.at = clock_();
+    now.at = at;
     now.folded = fold_case(now.rules().protocol, now.rules().zone, case_id, case_entries,
                            patient_entries_for(case_entries, entries_of));
     if (!now.folded.booked || !now.folded.patient_known) {
@@ -223,8 +234,9 @@ Outcome<CaseNow> Book::write_on(const Writer& writer, Verb verb, const OnCase& o
             if (auto refused = check ? check(*before) : std::nullopt) {
                 throw Undo{std::move(*refused)};
             }
+            const std::int64_t seen = std::min(on.seen, before->folded.up_to);
             for (const Content& content : contents(*before, writing)) {
-                writing.append(kind_of(content).chain, entry(writer, on.id, on.seen, content));
+                writing.append(kind_of(content).chain, entry(writer, on.id, seen, content));
             }
             outcome = project_again(on.id, writing);
             if (!outcome) {

@@ -69,8 +69,12 @@ struct CaseNow {
 /// The case a verb is about, and what of it the writer had in view.
 struct OnCase {
     std::string id;
-    std::int64_t seen = 0;  ///< FoldedCase::up_to of the case as shown
+    /// FoldedCase::last_read of the case as shown. Of what it counts, an entry keeps what can change the
+    /// fold.
+    std::int64_t seen = 0;
 };
+/// The case with all of it in view.
+[[nodiscard]] OnCase as_shown(const CaseNow& now);
 
 /// The hash all fingerprints, pages and sheets of a book are taken with.
 [[nodiscard]] const checklists::HashText& book_hash();
@@ -114,6 +118,9 @@ public:
     using EntriesOf = std::function<std::vector<store::Entry>(const std::string& subject)>;
     /// The case as entries give it; `entries_of` sees what a transaction has appended.
     [[nodiscard]] Outcome<CaseNow> open_from(const std::string& case_id, const EntriesOf& entries_of) const;
+    /// The same, judged at another moment than now.
+    [[nodiscard]] Outcome<CaseNow> open_at(const std::string& case_id, const EntriesOf& entries_of,
+                                           screening::Moment at) const;
 
 private:
     [[nodiscard]] Outcome<std::shared_ptr<const UnitRules>> rules_up_to(std::int64_t number) const;

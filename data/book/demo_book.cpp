@@ -134,7 +134,7 @@ public:
 
     [[nodiscard]] Book& book() { return *book_; }
     [[nodiscard]] CaseNow now(const std::string& id) const { return must(book_->open(id), id); }
-    [[nodiscard]] OnCase on(const std::string& id) const { return {id, now(id).folded.up_to}; }
+    [[nodiscard]] OnCase on(const std::string& id) const { return as_shown(now(id)); }
     static void done(Outcome<CaseNow> outcome, const std::string& id)
     {
         static_cast<void>(must(std::move(outcome), id));

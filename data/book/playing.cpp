@@ -65,7 +65,10 @@ private:
         return recorded_.subject + ", " + std::string(kind_of(recorded_.content).name);
     }
     [[nodiscard]] CaseNow now() const { return must(book_.open(recorded_.subject), what()); }
-    [[nodiscard]] OnCase on() const { return {recorded_.subject, recorded_.unseen ? 0 : now().folded.up_to}; }
+    [[nodiscard]] OnCase on() const
+    {
+        return recorded_.unseen ? OnCase{recorded_.subject, 0} : as_shown(now());
+    }
     void done(Outcome<CaseNow> outcome) const { static_cast<void>(must(std::move(outcome), what())); }
 
     Book& book_;
@@ -136,7 +139,7 @@ void ask_again_what_is_old(Book& book, const Writer& writer, const std::string& 
         }
         screening::Answer again;
         again.value = reading.values.front();
-        const OnCase on{case_id, now.folded.up_to};
+        const OnCase on = as_shown(now);
         static_cast<void>(must(answer(book, writer, on, answered(facts[fact], again)), case_id));
     }
 }
@@ -158,8 +161,7 @@ void ask_what_is_left(Book& book, const Writer& writer, const std::string& case_
         // That nothing will be removed is the endoscopist's to say, and nobody has.
         harmless.value = asked.danger.kind == screening::Danger::Kind::no &&
                          fact != now.rules().protocol.diagnostic_only_fact;
-        static_cast<void>(
-            must(answer(book, writer, {case_id, now.folded.up_to}, answered(asked, harmless)), case_id));
+        static_cast<void>(must(answer(book, writer, as_shown(now), answered(asked, harmless)), case_id));
     }
 }
 

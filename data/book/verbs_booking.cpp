@@ -4,6 +4,7 @@
 
 #include "data/book/codec.h"
 #include "data/book/fold_value.h"
+#include "data/book/meanwhile.h"
 #include "data/book/projecting.h"
 #include "data/book/refusals.h"
 
@@ -81,6 +82,16 @@ std::optional<Refusal> still_to_come(const CaseNow& now)
         return not_possible("the patient has gone in, or the case is closed", "a new booking");
     }
     return std::nullopt;
+}
+
+/// Whether there is anything left to move or to call off, as whoever booked it saw it: another start, another
+/// end, and a patient who is here by now.
+std::optional<Refusal> as_booked(const Book& book, const CaseNow& before, const OnCase& on)
+{
+    auto refused = still_to_come(before);
+    return refused ? refused : came_meanwhile(book, before, on, [](const Content& content) {
+        return is_moved_or_ended(content) || is_any_of<PatientLinked, Arrived>(content);
+    });
 }
 
 std::optional<Refusal> write_on_both(Book& book, const Writer& writer, Verb verb, const std::string& one,
@@ -204,12 +215,12 @@ Outcome<CaseNow> link_patient(Book& book, const Writer& writer, const OnCase& on
 {
     return book.write_on(
         writer, Verb::link_patient, on,
-        [&](const CaseNow& /*before*/) -> std::optional<Refusal> {
+        [&](const CaseNow& before) -> std::optional<Refusal> {
             if (book.store().entries_of(link.patient).empty()) {
                 return not_there(fmt::format("there is no patient {} in this book", link.patient),
                                  "a patient entered before");
             }
-            return std::nullopt;
+            return came_meanwhile(book, before, on, is_any_of<PatientLinked>);
         },
         just(link));
 }
@@ -221,7 +232,9 @@ Outcome<CaseNow> reschedule(Book& book, const Writer& writer, const OnCase& on, 
             return tl::unexpected(std::move(*refused));
         }
     }
-    return book.write_on(writer, Verb::reschedule, on, still_to_come, just(change));
+    return book.write_on(
+        writer, Verb::reschedule, on, [&](const CaseNow& before) { return as_booked(book, before, on); },
+        just(change));
 }
 
 Outcome<CaseNow> call_off(Book& book, const Writer& writer, const OnCase& on, const std::string& words)
@@ -229,7 +242,9 @@ Outcome<CaseNow> call_off(Book& book, const Writer& writer, const OnCase& on, co
     if (words.empty()) {
         return tl::unexpected(malformed("a case called off without a reason", "the reason in a few words"));
     }
-    return book.write_on(writer, Verb::call_off, on, still_to_come, just(CalledOff{words}));
+    return book.write_on(
+        writer, Verb::call_off, on, [&](const CaseNow& before) { return as_booked(book, before, on); },
+        just(CalledOff{words}));
 }
 
 Outcome<CaseNow> note_did_not_come(Book& book, const Writer& writer, const OnCase& on,
@@ -237,11 +252,11 @@ Outcome<CaseNow> note_did_not_come(Book& book, const Writer& writer, const OnCas
 {
     return book.write_on(
         writer, Verb::note_did_not_come, on,
-        [](const CaseNow& before) -> std::optional<Refusal> {
+        [&](const CaseNow& before) -> std::optional<Refusal> {
             if (before.record().arrival && before.record().arrival->here_since) {
                 return not_possible("the patient was received", "the entry of the arrival struck first");
             }
-            return still_to_come(before);
+            return as_booked(book, before, on);
         },
         just(DidNotCome{words}));
 }

@@ -6,6 +6,7 @@
 
 #include "checklists/decisions.h"
 #include "checklists/strands.h"
+#include "data/book/meanwhile.h"
 #include "data/book/refusals.h"
 
 namespace foreday::book {
@@ -16,9 +17,57 @@ std::optional<Refusal> must_be_here(const CaseNow& now)
     if (!now.record().arrival || !now.record().arrival->here_since) {
         return not_possible("the patient has not been received", "the arrival recorded first");
     }
-    return now.file().gone_in
-               ? std::optional(not_possible("the patient has gone in", "nothing more before the procedure"))
+    if (now.file().gone_in) {
+        return not_possible("the patient has gone in", "nothing more before the procedure");
+    }
+    return now.file().ending
+               ? std::optional(not_possible("the session was called off, or is not today", "a new start"))
                : std::nullopt;
+}
+
+constexpr auto is_intake = is_any_of<IntakeStated, NothingElseTaken>;
+
+IsAbout measures(const std::string& fact)
+{
+    return [fact](const Content& content) {
+        const auto* measured = std::get_if<Measured>(&content);
+        const auto* confirmed = std::get_if<ItemConfirmed>(&content);
+        return (measured != nullptr && measured->fact == fact) ||
+               (confirmed != nullptr && confirmed->fact == fact);
+    };
+}
+
+IsAbout about_doses_of(const std::string& id)
+{
+    return [id](const Content& content) {
+        const auto* taken = std::get_if<DoseReallyTaken>(&content);
+        const auto* changed = std::get_if<MedicineChanged>(&content);
+        const auto* stopped = std::get_if<MedicineStopped>(&content);
+        return (taken != nullptr && taken->medicine == id) || (changed != nullptr && changed->id == id) ||
+               (stopped != nullptr && stopped->id == id);
+    };
+}
+
+/// Somebody has brought the item before a clinician, or one has let it pass.
+IsAbout settles(const std::string& item)
+{
+    return [item](const Content& content) {
+        const auto* escalated = std::get_if<Escalated>(&content);
+        const auto* passed = std::get_if<DecidedAtDesk>(&content);
+        return (escalated != nullptr && escalated->item == item) ||
+               (passed != nullptr && passed->item == item);
+    };
+}
+
+IsAbout restarts(const std::vector<std::string>& items)
+{
+    return [items](const Content& content) {
+        const auto is_one = [&](const std::string& item) { return std::ranges::count(items, item) > 0; };
+        const auto* decided = std::get_if<RestartDecided>(&content);
+        const auto* told = std::get_if<RestartTold>(&content);
+        return std::holds_alternative<WorkDone>(content) || (decided != nullptr && is_one(decided->item)) ||
+               (told != nullptr && std::ranges::any_of(told->items, is_one));
+    };
 }
 
 std::optional<Refusal> must_be_done(const CaseNow& now)
@@ -56,7 +105,7 @@ Outcome<CaseNow> arrive(Book& book, const Writer& writer, const OnCase& on)
 {
     return book.write_on(
         writer, Verb::arrive, on,
-        [](const CaseNow& before) -> std::optional<Refusal> {
+        [&](const CaseNow& before) -> std::optional<Refusal> {
             if (before.record().arrival && before.record().arrival->here_since) {
                 return not_possible("the patient has been received already", "nothing more to do");
             }
@@ -70,7 +119,7 @@ Outcome<CaseNow> arrive(Book& book, const Writer& writer, const OnCase& on)
                     fmt::format("the session is on {}, not today", screening::iso_date(booked)),
                     "the booking moved first");
             }
-            return std::nullopt;
+            return booking_changed(book, before, on);
         },
         [](const CaseNow& before, store::Writing& /*writing*/) {
             return std::vector<Content>{Arrived{wall_time(before.rules().zone, before.at)}};
@@ -79,23 +128,47 @@ Outcome<CaseNow> arrive(Book& book, const Writer& writer, const OnCase& on)
 
 Outcome<CaseNow> take_measure(Book& book, const Writer& writer, const OnCase& on, const Measured& said)
 {
-    return book.write_on(writer, Verb::take_measure, on, must_be_here, just(said));
+    return book.write_on(
+        writer, Verb::take_measure, on,
+        [&](const CaseNow& before) {
+            auto refused = must_be_here(before);
+            return refused ? refused : came_meanwhile(book, before, on, measures(said.fact));
+        },
+        just(said));
 }
 
 Outcome<CaseNow> record_intake(Book& book, const Writer& writer, const OnCase& on, const IntakeStated& said)
 {
-    return book.write_on(writer, Verb::record_intake, on, must_be_here, just(said));
+    return book.write_on(
+        writer, Verb::record_intake, on,
+        [&](const CaseNow& before) {
+            auto refused = must_be_here(before);
+            return refused ? refused : came_meanwhile(book, before, on, is_intake);
+        },
+        just(said));
 }
 
 Outcome<CaseNow> record_nothing_else(Book& book, const Writer& writer, const OnCase& on)
 {
-    return book.write_on(writer, Verb::record_intake, on, must_be_here, just(NothingElseTaken{}));
+    return book.write_on(
+        writer, Verb::record_intake, on,
+        [&](const CaseNow& before) {
+            auto refused = must_be_here(before);
+            return refused ? refused : came_meanwhile(book, before, on, is_intake);
+        },
+        just(NothingElseTaken{}));
 }
 
 Outcome<CaseNow> record_dose_taken(Book& book, const Writer& writer, const OnCase& on,
                                    const DoseReallyTaken& said)
 {
-    return book.write_on(writer, Verb::record_dose_taken, on, must_be_here, just(said));
+    return book.write_on(
+        writer, Verb::record_dose_taken, on,
+        [&](const CaseNow& before) {
+            auto refused = must_be_here(before);
+            return refused ? refused : came_meanwhile(book, before, on, about_doses_of(said.medicine));
+        },
+        just(said));
 }
 
 Outcome<CaseNow> confirm_item(Book& book, const Writer& writer, const OnCase& on, const ItemConfirmed& said)
@@ -104,7 +177,9 @@ Outcome<CaseNow> confirm_item(Book& book, const Writer& writer, const OnCase& on
         writer, Verb::confirm_item, on,
         [&](const CaseNow& before) {
             auto refused = must_be_here(before);
-            return refused ? refused : must_apply(before, said.item);
+            refused = refused ? refused : must_apply(before, said.item);
+            refused = refused ? refused : day_changed(book, before, on, said.item);
+            return refused ? refused : came_meanwhile(book, before, on, measures(said.fact));
         },
         just(said));
 }
@@ -115,7 +190,9 @@ Outcome<CaseNow> escalate(Book& book, const Writer& writer, const OnCase& on, co
         writer, Verb::escalate, on,
         [&](const CaseNow& before) {
             auto refused = must_be_here(before);
-            return refused ? refused : must_apply(before, said.item);
+            refused = refused ? refused : must_apply(before, said.item);
+            refused = refused ? refused : day_changed(book, before, on, said.item);
+            return refused ? refused : came_meanwhile(book, before, on, settles(said.item));
         },
         just(said));
 }
@@ -149,7 +226,9 @@ Outcome<CaseNow> let_pass(Book& book, const Writer& writer, const OnCase& on, co
             if (reason.find_first_not_of(" \t\n") == std::string::npos) {
                 return malformed("an item let pass without a reason", "the reason in words");
             }
-            return std::nullopt;
+            return came_meanwhile(book, before, on, [&](const Content& content) {
+                return is_any_of<DecidedAtDesk>(content) && settles(item)(content);
+            });
         },
         just(DecidedAtDesk{item, writer.who, writer.role, reason}));
 }
@@ -158,12 +237,12 @@ Outcome<CaseNow> go_in(Book& book, const Writer& writer, const OnCase& on)
 {
     return book.write_on(
         writer, Verb::go_in, on,
-        [](const CaseNow& before) -> std::optional<Refusal> {
+        [&](const CaseNow& before) -> std::optional<Refusal> {
             if (auto refused = must_be_here(before)) {
                 return refused;
             }
             if (before.whole.readiness.verdict == checklists::Verdict::may_go_in) {
-                return std::nullopt;
+                return day_changed(book, before, on);
             }
             Refusal refusal = not_possible(fmt::format("the patient may not go in: {}",
                                                        checklists::name_of(before.whole.readiness.verdict)),
@@ -184,7 +263,8 @@ Outcome<CaseNow> send_home(Book& book, const Writer& writer, const OnCase& on, c
             if (words.find_first_not_of(" \t\n") == std::string::npos) {
                 return malformed("\"not today\" without a reason", "the reason in words");
             }
-            return must_be_here(before);
+            auto refused = must_be_here(before);
+            return refused ? refused : day_changed(book, before, on);
         },
         just(NotToday{words}));
 }
@@ -203,7 +283,7 @@ Outcome<CaseNow> record_what_was_done(Book& book, const Writer& writer, const On
                 return malformed("the procedure ended before the patient went in, or has not ended yet",
                                  "a time between going in and now");
             }
-            return std::nullopt;
+            return came_meanwhile(book, before, on, is_any_of<WorkDone>);
         },
         just(said));
 }
@@ -211,7 +291,13 @@ Outcome<CaseNow> record_what_was_done(Book& book, const Writer& writer, const On
 Outcome<CaseNow> record_preparation_quality(Book& book, const Writer& writer, const OnCase& on,
                                             const QualityStated& said)
 {
-    return book.write_on(writer, Verb::record_preparation_quality, on, must_be_done, just(said));
+    return book.write_on(
+        writer, Verb::record_preparation_quality, on,
+        [&](const CaseNow& before) {
+            auto refused = must_be_done(before);
+            return refused ? refused : came_meanwhile(book, before, on, is_any_of<QualityStated>);
+        },
+        just(said));
 }
 
 Outcome<CaseNow> decide_restart(Book& book, const Writer& writer, const OnCase& on,
@@ -244,7 +330,7 @@ Outcome<CaseNow> decide_restart(Book& book, const Writer& writer, const OnCase& 
             if (!said.from && said.words.empty()) {
                 return malformed("a restart without day or words", "one of the two");
             }
-            return std::nullopt;
+            return came_meanwhile(book, before, on, restarts({said.item}));
         },
         just(said));
 }
@@ -261,7 +347,7 @@ Outcome<CaseNow> tell_restart(Book& book, const Writer& writer, const OnCase& on
                                         "the decision first");
                 }
             }
-            return std::nullopt;
+            return came_meanwhile(book, before, on, restarts(said.items));
         },
         just(said));
 }

@@ -8,6 +8,7 @@
 #include "checklists/sheet_content.h"
 #include "checklists/telling.h"
 #include "data/book/codec.h"
+#include "data/book/meanwhile.h"
 #include "data/book/refusals.h"
 
 namespace foreday::book {
@@ -81,6 +82,18 @@ std::optional<Refusal> check_decided(const CaseNow& before, const DecidedItem& d
     return changed_meanwhile(before, {{decided.item, decided.fingerprint}}, {decided.item});
 }
 
+constexpr auto is_decision = is_any_of<DecisionSigned, DecisionSpoken, DecisionFromOutside, Countersigned>;
+
+/// A decision on this one item. Who signs what was spoken decides nothing anew.
+IsAbout decides_on(const std::string& item)
+{
+    return [item](const Content& content) {
+        const auto on_it = [&](const auto* said) { return said != nullptr && said->decided.item == item; };
+        return on_it(std::get_if<DecisionSigned>(&content)) || on_it(std::get_if<DecisionSpoken>(&content)) ||
+               on_it(std::get_if<DecisionFromOutside>(&content));
+    };
+}
+
 bool anything_asks(const CaseNow& now)
 {
     return std::ranges::any_of(checklists::all_items(now.whole.assessment),
@@ -112,7 +125,13 @@ Outcome<CaseNow> decide_on(Book& book, const Writer& writer, Verb verb, const On
                            const Contents& contents)
 {
     return book.write_on(
-        writer, verb, on, [&](const CaseNow& before) { return check_decided(before, decided, who, role); },
+        writer, verb, on,
+        [&](const CaseNow& before) {
+            auto refused = check_decided(before, decided, who, role);
+            return refused ? refused : came_meanwhile(book, before, on, [&](const Content& content) {
+                return is_moved_or_ended(content) || decides_on(decided.item)(content);
+            });
+        },
         contents);
 }
 
@@ -129,9 +148,13 @@ Outcome<CaseNow> sign(Book& book, const Writer& writer, const OnCase& on, const 
                 return refused;
             }
         }
-        return page.decided.empty() && !page.clears
-                   ? std::optional(malformed("nothing is decided", "at least one decision, or a clearance"))
-                   : std::nullopt;
+        if (page.decided.empty() && !page.clears) {
+            return malformed("nothing is decided", "at least one decision, or a clearance");
+        }
+        return came_meanwhile(book, before, on, [&](const Content& content) {
+            return is_decision(content) || is_moved_or_ended(content) ||
+                   (page.clears && is_any_of<ClearanceGiven>(content));
+        });
     };
     return book.write_on(
         writer, Verb::decide, on, check,
@@ -200,7 +223,12 @@ Outcome<CaseNow> countersign(Book& book, const Writer& writer, const OnCase& on,
                                "signed by whoever spoke",
                                {}};
             }
-            return std::nullopt;
+            if (!record_has_changed(before, on)) {
+                return std::nullopt;
+            }
+            const auto shown = as_it_was_shown(book, before, on);
+            return shown ? changed_meanwhile(before, shown_items(*shown), {decision->item})
+                         : std::optional(shown.error());
         },
         [&](const CaseNow& before, store::Writing& writing) {
             return std::vector<Content>{Countersigned{spoken_entry, keep_what_was_shown(before, writing)}};
@@ -222,7 +250,11 @@ Outcome<CaseNow> clear(Book& book, const Writer& writer, const OnCase& on, const
                                "cleared by the clinician who signs",
                                {}};
             }
-            return clearance_lacks(before);
+            auto refused = came_meanwhile(book, before, on, [](const Content& content) {
+                return is_decision(content) || is_moved_or_ended(content) ||
+                       is_any_of<ClearanceGiven>(content);
+            });
+            return refused ? refused : clearance_lacks(before);
         },
         [&](const CaseNow& before, store::Writing& writing) {
             return std::vector<Content>{
@@ -242,7 +274,9 @@ Outcome<CaseNow> tell(Book& book, const Writer& writer, const OnCase& on, const 
         writer, Verb::tell, on,
         [&](const CaseNow& before) -> std::optional<Refusal> {
             if (sheet_hash(before) == sheet) {
-                return std::nullopt;
+                return came_meanwhile(book, before, on, [](const Content& content) {
+                    return is_moved_or_ended(content) || is_any_of<HoldsTold>(content);
+                });
             }
             return Refusal{Refusal::Why::changed_meanwhile,
                            "the sheet says something else than when it was shown",
@@ -284,7 +318,11 @@ Outcome<CaseNow> record_said_back(Book& book, const Writer& writer, const OnCase
                 return not_there(fmt::format("nothing was told by entry {}", telling_entry),
                                  "a telling of this case");
             }
-            return std::nullopt;
+            const auto place = std::ranges::find(tellings, telling_entry) - tellings.begin();
+            return before.file().tellings.at(static_cast<std::size_t>(place)).said_back
+                       ? std::optional(
+                             not_possible("it was said back already", "the plan told anew, and said back"))
+                       : std::nullopt;
         },
         just(SaidBack{telling_entry}));
 }
@@ -300,7 +338,7 @@ Outcome<CaseNow> issue_sheet(Book& book, const Writer& writer, const OnCase& on,
                                "the sheet looked at once more",
                                {}};
             }
-            return std::nullopt;
+            return came_meanwhile(book, before, on, is_moved_or_ended);
         },
         [&](const CaseNow& before, store::Writing& writing) {
             writing.keep_document(

@@ -8,6 +8,7 @@
 
 #include "data/book/codec.h"
 #include "data/book/fold_value.h"
+#include "data/book/meanwhile.h"
 #include "data/book/refusals.h"
 
 namespace foreday::book {
@@ -116,9 +117,19 @@ std::vector<std::string> twice_on_the_list(const CaseNow& now, const std::string
     return remarks;
 }
 
-bool about_the_list(std::string_view kind)
+bool about_the_list(const Content& content)
 {
-    return kind.starts_with("medicine ") || kind.starts_with("list ");
+    return is_any_of<MedicineAdded, MedicineChanged, MedicineStopped, ListClosed, ListReopened>(content);
+}
+
+/// Changes or stops this entry of the list.
+IsAbout about_medicine(const std::string& id)
+{
+    return [id](const Content& content) {
+        const auto* changed = std::get_if<MedicineChanged>(&content);
+        const auto* stopped = std::get_if<MedicineStopped>(&content);
+        return (changed != nullptr && changed->id == id) || (stopped != nullptr && stopped->id == id);
+    };
 }
 
 std::optional<Refusal> strikable(const Book& book, const Writer& writer, const OnCase& on,
@@ -211,7 +222,8 @@ Outcome<CaseNow> change_medicine(Book& book, const Writer& writer, const OnCase&
     return book.write_on(
         writer, Verb::change_medicine, on,
         [&](const CaseNow& before) {
-            auto refused = on_the_list(before, said.id);
+            auto refused = came_meanwhile(book, before, on, about_medicine(said.id));
+            refused = refused ? refused : on_the_list(before, said.id);
             return refused ? refused : check_medicine(before, said.medicine);
         },
         just(said));
@@ -221,7 +233,11 @@ Outcome<CaseNow> stop_medicine(Book& book, const Writer& writer, const OnCase& o
                                const MedicineStopped& said)
 {
     return book.write_on(
-        writer, Verb::stop_medicine, on, [&](const CaseNow& before) { return on_the_list(before, said.id); },
+        writer, Verb::stop_medicine, on,
+        [&](const CaseNow& before) {
+            auto refused = came_meanwhile(book, before, on, about_medicine(said.id));
+            return refused ? refused : on_the_list(before, said.id);
+        },
         just(said));
 }
 
@@ -229,19 +245,7 @@ Outcome<CaseNow> close_list(Book& book, const Writer& writer, const OnCase& on, 
 {
     return book.write_on(
         writer, Verb::close_list, on,
-        [&](const CaseNow& /*before*/) -> std::optional<Refusal> {
-            Refusal refusal{Refusal::Why::changed_meanwhile,
-                            "the medicine list has changed since it was shown",
-                            "the list gone through once more",
-                            {}};
-            for (const store::Entry& entry : book.store().entries_of(on.id)) {
-                if (entry.number > on.seen && about_the_list(entry.said.kind)) {
-                    refusal.changes.push_back(fmt::format("{} by {}", entry.said.kind, entry.said.who));
-                }
-            }
-            return refusal.changes.empty() ? std::nullopt : std::optional(std::move(refusal));
-        },
-        just(said));
+        [&](const CaseNow& before) { return came_meanwhile(book, before, on, about_the_list); }, just(said));
 }
 
 Outcome<CaseNow> reopen_list(Book& book, const Writer& writer, const OnCase& on, const std::string& words)
@@ -309,10 +313,15 @@ Outcome<CaseNow> record_outside_answer(Book& book, const Writer& writer, const O
     return book.write_on(
         writer, Verb::record_outside_answer, on,
         [&](const CaseNow& before) -> std::optional<Refusal> {
-            if (std::ranges::find(before.file().outside_asks, said.id, &checklists::OutsideAsk::id) ==
-                before.file().outside_asks.end()) {
+            const auto& asks = before.file().outside_asks;
+            const auto ask = std::ranges::find(asks, said.id, &checklists::OutsideAsk::id);
+            if (ask == asks.end()) {
                 return not_there(fmt::format("nothing was asked outside under \"{}\"", said.id),
                                  "an ask that was sent");
+            }
+            if (ask->came) {
+                return not_possible(fmt::format("\"{}\" was answered already: {}", ask->what, ask->answer),
+                                    "a note, or the entry of that answer struck first");
             }
             return without_words(said.answer, "an answer from outside");
         },
@@ -323,7 +332,11 @@ Outcome<CaseNow> hand_over(Book& book, const Writer& writer, const OnCase& on, c
 {
     return book.write_on(
         writer, Verb::hand_over, on,
-        [&](const CaseNow& /*before*/) { return without_words(said.to, "a hand-over"); }, just(said));
+        [&](const CaseNow& before) {
+            auto refused = without_words(said.to, "a hand-over");
+            return refused ? refused : came_meanwhile(book, before, on, is_any_of<HandedOver>);
+        },
+        just(said));
 }
 
 }  // namespace foreday::book

@@ -58,12 +58,13 @@ std::optional<Refusal> put_in_force(Book& book, const Writer& writer, const Unit
     if (unit.rules == nullptr) {
         return faulty(unit.faults);
     }
-    const auto in_force = book.rules();
-    if (in_force && (*in_force)->protocol_hash == unit.rules->protocol_hash &&
-        (*in_force)->policy_hash == unit.rules->policy_hash) {
-        return role_refused(writer, Verb::put_in_force);
-    }
     return book.write(writer, Verb::put_in_force, [&](store::Writing& writing) -> std::optional<Refusal> {
+        // Inside the transaction: another program may just have put the same in force.
+        const auto in_force = book.rules();
+        if (in_force && (*in_force)->protocol_hash == unit.rules->protocol_hash &&
+            (*in_force)->policy_hash == unit.rules->policy_hash) {
+            return std::nullopt;
+        }
         const std::string protocol = writing.keep_document(protocol_document(texts.protocol));
         const std::string policy = writing.keep_document(texts.policy);
         const auto& rules = unit.rules->rules;

@@ -31,7 +31,7 @@ public:
     void set_clock(screening::Moment moment) { *clock_ = moment; }
 
     [[nodiscard]] book::CaseNow now(const std::string& id) const;
-    [[nodiscard]] book::OnCase on(const std::string& id) const { return {id, now(id).folded.up_to}; }
+    [[nodiscard]] book::OnCase on(const std::string& id) const { return book::as_shown(now(id)); }
     [[nodiscard]] screening::FactReading reading(const std::string& id, std::string_view fact) const;
 
     /// Signs agreement to everything that asks and clears with it.
