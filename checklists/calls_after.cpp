@@ -131,7 +131,7 @@ std::string why_changed(const CallSetting& setting)
     if (!medicines.empty()) {
         return fmt::format("What the patient was told about {} is no longer right.", listed(medicines));
     }
-    return "The sheet says something else than the one the patient was told.";
+    return "The sheet has changed since the patient was told it.";
 }
 
 /// When a clearance that does not stand any more stopped standing: the latest of what may have ended it, so
@@ -208,12 +208,12 @@ void add_clearance_lapsed(const CallSetting& setting, std::vector<Call>& calls)
                               ? setting.first_step
                               : last_working_hour_before(setting.time, start).value_or(start);
     const std::string& because = setting.whole.clearance.lapsed_because;
-    calls.push_back(placed(
-        setting,
-        {CallKind::clearance_lapsed, since, useful,
-         because.empty() ? "The clearance has lapsed after the patient was told."
-                         : fmt::format("The clearance has lapsed after the patient was told: {}.", because),
-         "", since}));
+    calls.push_back(
+        placed(setting,
+               {CallKind::clearance_lapsed, since, useful,
+                because.empty() ? "The clearance has lapsed after the patient was told."
+                                : "The clearance has lapsed after the patient was told: " + sentence(because),
+                "", since}));
 }
 
 void add_what_to_start_again(const CallSetting& setting, std::vector<Call>& calls)

@@ -50,16 +50,23 @@ Moment tell_until(const CallSetting& setting)
     return *until;
 }
 
+/// Medicines and the preparation are told; what a finding asks the nurse to do stands apart.
 std::string why_to_tell(const CallSetting& setting)
 {
-    std::vector<std::string> names;
+    std::vector<std::string> about;
+    std::vector<std::string> to_do;
     for (const ToTell& one : setting.telling.to_tell) {
-        names.push_back(one.words);
+        (one.item.starts_with("hold:") ? about : to_do).push_back(one.words);
     }
     if (setting.telling.nothing_open && setting.telling.preparation_untold) {
-        names.emplace_back("the preparation");
+        about.emplace_back("the preparation");
     }
-    return fmt::format("To be told: {}.", listed(names));
+    const std::string also = fmt::format("{}", fmt::join(to_do, "; "));
+    if (about.empty()) {
+        return "To do with the patient: " + sentence(also);
+    }
+    const std::string text = fmt::format("To be told about: {}.", listed(about));
+    return also.empty() ? text : fmt::format("{} Also to do: {}", text, sentence(also));
 }
 
 }  // namespace
@@ -97,14 +104,14 @@ void add_outside_asks(const CallSetting& setting, std::vector<Call>& calls)
                 ? item->decide_by
                 : last_working_hour_before(setting.time, setting.file.record.booking.start_moment)
                       .value_or(setting.first_step);
-        calls.push_back(
-            placed(setting, {CallKind::outside_ask,
-                             midnight(setting, ask.reply_by + date::days{1}),
-                             useful,
-                             fmt::format("{} has not answered: {}; the answer was asked for by {}.", ask.whom,
-                                         ask.what, day_in_words(ask.reply_by)),
-                             ask.id,
-                             {}}));
+        calls.push_back(placed(
+            setting, {CallKind::outside_ask,
+                      midnight(setting, ask.reply_by + date::days{1}),
+                      useful,
+                      fmt::format("{} has not answered: {} The answer was wanted by {}.",
+                                  capitalised(ask.whom), sentence(ask.what), day_in_words(ask.reply_by)),
+                      ask.id,
+                      {}}));
     }
 }
 
@@ -115,9 +122,10 @@ void add_undecided(const CallSetting& setting, std::vector<Call>& calls)
             setting, {CallKind::undecided,
                       item.decide_by,
                       item.decide_by,
-                      fmt::format("Not decided yet: {}. To be decided by {}; then the next on the roster is "
-                                  "rung.",
-                                  item.title, moment_in_words(setting.rules.zone, item.decide_by)),
+                      fmt::format("A clinician is to decide by {}: {} If nobody has, ring the next on the "
+                                  "roster.",
+                                  moment_in_words(setting.rules.zone, item.decide_by),
+                                  sentence(capitalised(item.title))),
                       item.id,
                       {}}));
     }

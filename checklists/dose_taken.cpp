@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "checklists/words.h"
 #include "screening/hold_plan.h"
 
 namespace foreday::checklists {
@@ -42,22 +43,15 @@ bool missed_until(const Pattern& pattern, const Dose& taken, Date last)
     return !screening::doses_between(pattern, taken.day + date::days{1}, last).empty();
 }
 
-std::string dose_text(const Dose& dose)
-{
-    return dose.time
-               ? fmt::format("{} {}", screening::iso_date(dose.day), screening::iso_time_of_day(*dose.time))
-               : screening::iso_date(dose.day);
-}
-
 std::string plan_text(const screening::HoldPlan& plan)
 {
     if (plan.action == HoldAction::last_dose_at_least_hours && plan.number) {
         return fmt::format("at least {} hours before the start", plan.number->text());
     }
     if (plan.last_dose) {
-        return screening::iso_date(plan.last_dose->day);
+        return day_in_words(plan.last_dose->day);
     }
-    return plan.none_from ? "none from " + screening::iso_date(*plan.none_from) + " on" : "none";
+    return plan.none_from ? "none from " + day_in_words(*plan.none_from) + " on" : "none";
 }
 
 /// Whether the dose lies in the time that `number` days or hours keep free.
@@ -86,8 +80,8 @@ std::optional<Exact> shortest(const Judge& judge, const Hold& hold)
 /// Against the last dose that a clinician stated.
 DoseTaken against_stated(const Judge& judge, const Hold& hold, Date stated, const Dose& taken)
 {
-    const std::string words = fmt::format("{}: last dose {}, agreed {}", hold.medicine, dose_text(taken),
-                                          screening::iso_date(stated));
+    const std::string words =
+        fmt::format("{}: last dose {}, agreed {}", hold.medicine, dose_in_words(taken), day_in_words(stated));
     if (taken.day > stated) {
         return {Kind::too_late, words + ", taken too late"};
     }
@@ -103,11 +97,11 @@ DoseTaken against_plan(const Judge& judge, const Hold& hold, const Dose& taken)
     const screening::HoldPlan& plan = hold.plan;
     if (!plan.last_dose && !plan.none_from && !plan.day_of) {
         const std::string words =
-            fmt::format("{}: last dose {}, no date was agreed", hold.medicine, dose_text(taken));
+            fmt::format("{}: last dose {}, no date was agreed", hold.medicine, dose_in_words(taken));
         return {hold.marked ? Kind::agreed_in_words : Kind::as_agreed, words};
     }
     const std::string words =
-        fmt::format("{}: last dose {}, agreed {}", hold.medicine, dose_text(taken), plan_text(plan));
+        fmt::format("{}: last dose {}, agreed {}", hold.medicine, dose_in_words(taken), plan_text(plan));
     const Exact told = plan.number.value_or(Exact{0});
     if (taken_too_late(judge, hold, told, taken)) {
         const auto least = shortest(judge, hold);
@@ -126,7 +120,7 @@ DoseTaken against_plan(const Judge& judge, const Hold& hold, const Dose& taken)
 DoseTaken against_going_on(const Judge& judge, const Hold& hold, const Dose& taken)
 {
     const std::string words =
-        fmt::format("{}: last dose {}, agreed to go on", hold.medicine, dose_text(taken));
+        fmt::format("{}: last dose {}, agreed to go on", hold.medicine, dose_in_words(taken));
     if (hold.marked && missed_until(pattern_of(judge, hold), taken, judge.day() - date::days{1})) {
         return {Kind::too_early, words + ", stopped too early"};
     }
@@ -172,7 +166,7 @@ DoseTaken dose_taken(const Judge& judge, const Hold& hold, const Decided& decide
     if (in_words) {
         const std::string& words = decided.by->words;
         return {Kind::agreed_in_words, fmt::format("{}: last dose {}, agreed in words ({})", hold.medicine,
-                                                   dose_text(*taken), words.empty() ? "no date" : words)};
+                                                   dose_in_words(*taken), words.empty() ? "no date" : words)};
     }
     return leaves_out ? against_plan(judge, hold, *taken) : against_going_on(judge, hold, *taken);
 }

@@ -9,6 +9,7 @@
 namespace foreday::checklists {
 namespace {
 
+using screening::Hold;
 using screening::Item;
 using screening::Rules;
 
@@ -17,22 +18,23 @@ void add_text(std::vector<Line>& lines, std::string text)
     lines.push_back({LineKind::text, std::move(text), {}});
 }
 
-std::string grounds_in_words(const Item& item)
+std::string grounds_in_words(const InView& view, const Item& item)
 {
     std::vector<std::string> words;
     for (const screening::Ground& ground : item.because) {
-        words.push_back(ground.who.empty()
-                            ? fmt::format("{}: {}", ground.what, ground.value)
-                            : fmt::format("{}: {} ({})", ground.what, ground.value, ground.who));
+        if (std::string text = ground_in_words(view, ground); !text.empty()) {
+            words.push_back(std::move(text));
+        }
     }
     return fmt::format("{}", fmt::join(words, "; "));
 }
 
-std::string open_in_words(const Item& item)
+std::string all_open_in_words(const InView& view, const Item& item)
 {
     std::vector<std::string> words;
+    words.reserve(item.open_on.size());
     for (const screening::OpenOn& open : item.open_on) {
-        words.push_back(fmt::format("{} ({})", open.fact, screening::name_of(open.why)));
+        words.push_back(open_in_words(view.rules.protocol, open));
     }
     return fmt::format("{}", fmt::join(words, "; "));
 }
@@ -64,16 +66,16 @@ std::string state_in_words(const Item& item, const Decided& decided, const scree
     if (decided.state != DecisionState::standing) {
         return "";
     }
-    return "Decided: " + decision_in_words(*decided.by, zone) +
-           (decided.waits_for_signature ? "; to be signed" : "");
+    return fmt::format("Decided{}: {}", decided.waits_for_signature ? ", to be signed" : "",
+                       decision_in_words(*decided.by, zone));
 }
 
 std::string headline(const Item& item)
 {
-    std::string text = fmt::format("{}: {}", screening::shown_as(item.level),
-                                   item.reading.empty() ? item.title : item.reading);
+    std::string text = fmt::format("{}: {}", capitalised(std::string{screening::shown_as(item.level)}),
+                                   capitalised(item.title));
     if (text.ends_with('.')) {
-        text.pop_back();  // whoever writes the line ends it
+        text.pop_back();  // what is not known may follow
     }
     if (item.state == screening::ItemState::open) {
         text += " (open)";
@@ -81,18 +83,82 @@ std::string headline(const Item& item)
     if (item.on_unconfirmed) {
         text += " (on a value nobody has confirmed in this case)";
     }
-    return text;
+    return text + '.';
 }
 
-void add_options(std::vector<Line>& lines, std::string_view title,
-                 const std::vector<screening::HoldOption>& options)
+void add_options(std::vector<Line>& lines, const Hold& hold)
 {
-    for (const screening::HoldOption& option : options) {
-        add_text(lines, fmt::format("{}: {}: {}.", title, option.label, plan_in_words(option.plan)));
+    for (const screening::HoldOption& option : hold.options) {
+        add_text(lines, fmt::format("Still possible: {}: {}.", option.label, plan_in_words(option.plan)));
+    }
+    for (const screening::HoldOption& option : hold.other_policies) {
+        add_text(lines, fmt::format("Under another policy ({}): {}.", option.label,
+                                    option.plan == hold.plan ? "the same" : plan_in_words(option.plan)));
     }
 }
 
+std::string warning_in_words(screening::HoldWarning warning)
+{
+    using screening::HoldWarning;
+    switch (warning) {
+        case HoldWarning::too_late:
+            return "Too late: a dose that was to be left out has already been due.";
+        case HoldWarning::stopped_too_early:
+            return "The patient stopped it earlier than this asks.";
+        case HoldWarning::not_as_told:
+            return "The patient was told something else.";
+        case HoldWarning::shorter_than_told:
+            return "The time without it is shorter than what is told, and not too short.";
+        case HoldWarning::no_date_until_confirmed:
+            return "No date is given until the unit has confirmed the figure.";
+    }
+    return "";
+}
+
+bool changed_by_a_clinician(const Decided& decided)
+{
+    return decided.state == DecisionState::standing && decided.by != nullptr &&
+           decided.by->answer == screening::DecisionAnswer::change;
+}
+
+std::string stage_in_words(const Hold& hold, const Decided& decided, HoldStage stage)
+{
+    switch (stage) {
+        case HoldStage::proposed:
+            return "proposed; nobody has agreed yet";
+        case HoldStage::agreed:
+            if (decided.state == DecisionState::standing) {
+                return "agreed, not told yet";
+            }
+            return hold.item.level == screening::Level::note ? "needs no agreement" : "not told yet";
+        case HoldStage::told:
+            return "told";
+    }
+    return "";
+}
+
+/// What is to be done about the medicine as it stands.
+std::string standing_in_words(const Hold& hold, const Decided& decided)
+{
+    if (!changed_by_a_clinician(decided)) {
+        return plan_in_words(hold.plan);
+    }
+    const std::string by = fmt::format("as {} has changed it", decided.by->who);
+    return decided.by->last_dose ? fmt::format("{}, last dose {}", by, day_in_words(*decided.by->last_dose))
+                                 : by;
+}
+
 }  // namespace
+
+bool waits_for_questions(const Item& item)
+{
+    using screening::OpenWhy;
+    return item.state == screening::ItemState::open &&
+           std::ranges::all_of(item.open_on, [](const screening::OpenOn& open) {
+               return open.why == OpenWhy::not_asked || open.why == OpenWhy::not_applicable ||
+                      open.why == OpenWhy::list_not_closed;
+           });
+}
 
 std::string decision_in_words(const screening::Decision& decision, const screening::Zone& zone)
 {
@@ -122,54 +188,65 @@ std::string decision_in_words(const screening::Decision& decision, const screeni
         }
         return "";
     };
-    std::string text = fmt::format("{} ({}) {}, {}, on {}", decision.who, screening::name_of(decision.role),
+    std::string text = fmt::format("{} ({}) {}, {}, {}", decision.who, screening::name_of(decision.role),
                                    answer(), manner(), moment_in_words(zone, decision.when));
     if (decision.last_dose) {
-        text += ", last dose " + day_in_words(*decision.last_dose);
+        text += "; last dose " + day_in_words(*decision.last_dose);
     }
     return decision.words.empty() ? text : text + ": " + decision.words;
 }
 
-void add_item(std::vector<Line>& lines, const Rules& rules, const Item& item, const Decided& decided)
+void add_item(std::vector<Line>& lines, const InView& view, const Item& item, const Decided& decided)
 {
-    lines.push_back({LineKind::step, headline(item) + ".", {}});
-    if (!item.because.empty()) {
-        add_text(lines, "Because " + grounds_in_words(item) + ".");
+    lines.push_back({LineKind::step, headline(item), {}});
+    if (!item.reading.empty() && item.reading != item.title) {
+        add_text(lines, sentence(item.reading));
+    }
+    if (item.now && !item.now_words.empty()) {
+        add_text(lines, "While the patient is on the line: " + sentence(item.now_words));
+    }
+    if (const std::string grounds = grounds_in_words(view, item); !grounds.empty()) {
+        add_text(lines, "Because of: " + sentence(grounds));
     }
     if (!item.open_on.empty()) {
-        add_text(lines, "Would settle it: " + open_in_words(item) + ".");
+        add_text(lines, "Would settle it: " + sentence(all_open_in_words(view, item)));
     }
     if (!item.meanwhile.empty() && is_undecided(item, decided)) {
-        add_text(lines, "Said meanwhile: " + item.meanwhile);
+        add_text(lines, "Until then, say: " + sentence(item.meanwhile));
     }
-    add_text(lines, "Source: " + sources_in_words(rules, item) + ".");
-    if (const std::string state = state_in_words(item, decided, rules.zone); !state.empty()) {
-        add_text(lines, state + ".");
+    add_text(lines, fmt::format("Source: {}.", sources_in_words(view.rules, item)));
+    if (const std::string state = state_in_words(item, decided, view.rules.zone); !state.empty()) {
+        add_text(lines, sentence(state));
     }
 }
 
-void add_hold(std::vector<Line>& lines, const Rules& rules, const screening::Hold& hold,
-              const Decided& decided, HoldStage stage)
+void add_hold(std::vector<Line>& lines, const InView& view, const Hold& hold, const Decided& decided,
+              HoldStage stage)
 {
     lines.push_back({LineKind::step,
-                     fmt::format("{}{}: {} ({}).", hold.medicine, hold.marked ? ", marked" : "",
-                                 plan_in_words(hold.plan), name_of(stage)),
+                     fmt::format("{}{}: {} ({}).", capitalised(hold.medicine), hold.marked ? ", marked" : "",
+                                 standing_in_words(hold, decided), stage_in_words(hold, decided, stage)),
                      {}});
+    if (changed_by_a_clinician(decided)) {
+        add_text(lines, fmt::format("Before the change: {}.", plan_in_words(hold.plan)));
+    }
     for (const screening::HoldWarning warning : hold.warnings) {
-        add_text(lines, fmt::format("Warning: {}.", screening::name_of(warning)));
+        add_text(lines, warning_in_words(warning));
     }
     if (!hold.published_fraction.empty()) {
-        add_text(lines, "Published: " + hold.published_fraction);
+        add_text(lines, "Published figure: " + sentence(hold.published_fraction));
     }
-    add_options(lines, "Still possible", hold.options);
-    add_options(lines, "Under another policy", hold.other_policies);
+    add_options(lines, hold);
+    const screening::Protocol& protocol = view.rules.protocol;
     if (!hold.pulling_apart.empty()) {
-        add_text(lines, fmt::format("These rules pull apart: {}.", fmt::join(hold.pulling_apart, ", ")));
+        add_text(lines, fmt::format("These rules pull apart: {}.",
+                                    fmt::join(hold_rules_in_words(protocol, hold.pulling_apart), "; ")));
     }
     if (!hold.beneath.empty()) {
-        add_text(lines, fmt::format("These ask for less: {}.", fmt::join(hold.beneath, ", ")));
+        add_text(lines, fmt::format("These rules ask for less: {}.",
+                                    fmt::join(hold_rules_in_words(protocol, hold.beneath), "; ")));
     }
-    add_item(lines, rules, hold.item, decided);
+    add_item(lines, view, hold.item, decided);
 }
 
 }  // namespace foreday::checklists

@@ -39,7 +39,7 @@ bool has_warning(const Hold& hold, HoldWarning warning)
 
 std::string we_tell_you()
 {
-    return "We tell you what was decided about it.";
+    return "We tell you what was decided about it. Until then change nothing yourself.";
 }
 
 std::string dates_in_words(const std::vector<screening::Date>& dates)
@@ -104,22 +104,34 @@ bool has_dates(const HoldPlan& plan)
     return plan.last_dose || plan.none_from || plan.day_of || !plan.dates_omitted.empty();
 }
 
+/// Nobody leaves out a marked medicine without knowing who has agreed to it.
+std::string named_if_marked(const Hold& hold, const screening::Decision& decision, std::string text)
+{
+    return hold.marked ? fmt::format("{} {} has agreed to this.", text, decision.who) : text;
+}
+
+/// What a clinician wrote beside an agreement is a remark to colleagues; only the words of a change say what
+/// to do.
 std::string decided_in_patient_words(const Hold& hold, const screening::Decision& decision,
                                      screening::Date day)
 {
     if (decision.last_dose) {
-        return fmt::format("Last dose: {}. Take none after that {}.", day_in_words(*decision.last_dose),
-                           until_told);
+        return named_if_marked(hold, decision,
+                               fmt::format("Last dose: {}. Take none after that {}.",
+                                           day_in_words(*decision.last_dose), until_told));
     }
-    const bool in_own_words = decision.answer == screening::DecisionAnswer::change ||
-                              names_no_plan(hold.plan) || has_warning(hold, HoldWarning::too_late);
-    if (in_own_words) {
+    if (decision.answer == screening::DecisionAnswer::change) {
         return decision.words.empty() || !fit_for_patients(decision.words)
                    ? we_tell_you()
-                   : fmt::format("{} has decided: {}", decision.who, decision.words);
+                   : fmt::format("{} has decided: {}", decision.who, sentence(decision.words));
     }
-    const bool dateless = screening::leaves_out(hold.plan.action) && !has_dates(hold.plan);
-    return dateless ? we_tell_you() : plan_in_patient_words(hold.plan, day);
+    const bool leaves_out = screening::leaves_out(hold.plan.action);
+    if (names_no_plan(hold.plan) || has_warning(hold, HoldWarning::too_late) ||
+        (leaves_out && !has_dates(hold.plan))) {
+        return we_tell_you();
+    }
+    const std::string text = plan_in_patient_words(hold.plan, day);
+    return leaves_out ? named_if_marked(hold, decision, text) : text;
 }
 
 }  // namespace
@@ -172,7 +184,7 @@ std::optional<std::string> instruction_in_patient_words(const screening::CaseRec
     }
     const bool dateless = screening::leaves_out(hold.plan.action) && !has_dates(hold.plan);
     return dateless || !screening::may_give_a_date(hold.item.sure)
-               ? "We tell you about it; until then go on as you do now."
+               ? "We tell you about it. Until then go on as you do now."
                : plan_in_patient_words(hold.plan, day);
 }
 
@@ -190,7 +202,9 @@ std::string meanwhile_in_patient_words(const screening::Item& item)
 std::string caution_for_patients()
 {
     return "This sheet helps the trained staff who talk with you, and does not take their place. Your doctor "
-           "decides. What your unit has told you goes before what is printed here.";
+           "decides, and the rules of your unit come first: what they have told you goes before what is "
+           "printed here. Stop no blood thinner and no insulin before a doctor you can name has agreed to "
+           "it.";
 }
 
 }  // namespace foreday::checklists

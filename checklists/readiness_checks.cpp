@@ -6,6 +6,8 @@
 
 #include "checklists/confirmed_figures.h"
 #include "checklists/dose_taken.h"
+#include "checklists/words.h"
+#include "screening/fact_words.h"
 
 namespace foreday::checklists {
 namespace {
@@ -148,7 +150,7 @@ void check_measured(const screening::MeasuredCheck& check, const ReadinessSettin
     const screening::Rules& rules = setting.judge.rules();
     const auto& number = std::get<screening::NumberInterval>(*value);
     item.state = ReadinessState::met;
-    item.why = screening::value_text(rules.protocol.facts[check.fact], *value);
+    item.why = screening::value_in_words(rules.protocol.facts[check.fact], *value);
     for (const auto& bound : check.bounds) {
         const screening::Exact limit = screening::number_of(bound.limit, rules.policy);
         if (!keeps(number, bound.op, limit)) {
@@ -175,12 +177,13 @@ void check_fasting(const screening::FastingCheck& check, const ReadinessSetting&
     // Of a time that came twice the later one: the gap is never taken for longer than it was.
     const Moment possible =
         screening::moments_of(rules.zone, last->at).later + gap_of(check.gap_hours, rules);
-    item.why = fmt::format("{} at {}{}", check.intake, screening::iso_local(last->at),
+    item.why = fmt::format("{} on {}, {}{}", check.intake, day_in_words(screening::date_of(last->at)),
+                           time_in_words(screening::time_of_day(last->at)),
                            last->what.empty() ? "" : " (" + last->what + ")");
     item.state = setting.start >= possible ? ReadinessState::met : ReadinessState::not_met;
     if (item.state == ReadinessState::not_met) {
         item.earliest = possible;
-        item.why += fmt::format(", so not before {}", screening::iso_with_offset(rules.zone, possible));
+        item.why += fmt::format(", so not before {}", moment_in_words(rules.zone, possible));
     }
     open_unless_confirmed(item, check.gap_hours, rules);
 }

@@ -9,6 +9,7 @@
 #include "checklists/timetable_lines.h"
 #include "checklists/words.h"
 #include "checklists/working_time.h"
+#include "screening/fact_words.h"
 
 namespace foreday::checklists {
 namespace {
@@ -48,7 +49,8 @@ void add_session(Sheet& sheet)
     const screening::Booking& booking = sheet.record().booking;
     sheet.heading(
         fmt::format("{} at {}", procedures_in_words(sheet.rules, sheet.record()), sheet.rules.policy.unit));
-    sheet.text(fmt::format("{}, born {}", booking.patient.name, screening::iso_date(booking.patient.born)));
+    sheet.text(
+        fmt::format("{}, born {}.", booking.patient.name, screening::date_in_words(booking.patient.born)));
     sheet.text(
         fmt::format("The session starts on {}.", moment_in_words(sheet.rules.zone, booking.start_moment)));
 }
@@ -74,27 +76,32 @@ void add_medicines(Sheet& sheet)
     if (!list.closed) {
         sheet.text("We have not gone through all your medicines with you yet.");
     } else if (list.items.empty()) {
-        sheet.text("You have told us that you take no medicines. If you do, ring us.");
+        sheet.text("You have told us that you take no medicines. If you do take any, ring us.");
     }
     for (const MedicineItem& medicine : list.items) {
         const Hold* hold = hold_of(sheet.whole, medicine.id);
         if (hold == nullptr) {
-            sheet.text(fmt::format("{}: we have to find out what this is. {}",
-                                   medicine_in_patient_words(medicine, ""),
-                                   "Go on as you do now and change nothing yourself. We ring you."));
+            sheet.text(fmt::format(
+                "{}: we still have to find out what this is. {}", medicine_in_patient_words(medicine, ""),
+                "Go on taking it as you do now and change nothing yourself. We ring you."));
             continue;
         }
         const auto instruction = instruction_for(sheet, *hold);
-        sheet.text(fmt::format("{}: {}", medicine_in_patient_words(medicine, hold->medicine),
+        sheet.text(fmt::format("{}: {}", capitalised(medicine_in_patient_words(medicine, hold->medicine)),
                                instruction.value_or(meanwhile_in_patient_words(hold->item))));
     }
 }
 
-void add_preparation(Sheet& sheet)
+void add_preparation(Sheet& sheet, bool draft)
 {
     sheet.heading("Food, drink and preparation");
     const PreparationPlan& preparation = sheet.whole.preparation;
     if (const auto* plan = std::get_if<Fitted>(&preparation.plan)) {
+        if (draft) {
+            sheet.text(
+                "These times are a draft too. Start no preparation before we have told you that everything "
+                "is decided.");
+        }
         if (!plan->open_on.empty()) {
             sheet.text(
                 "We do not know for sure how long your way to us is. If these times do not fit, ring us.");
@@ -102,7 +109,7 @@ void add_preparation(Sheet& sheet)
         add_timetable(sheet.lines, *plan, sheet.rules.zone);
         for (const std::string& note : plan->notes) {
             if (fit_for_patients(note)) {
-                sheet.text(note);
+                sheet.text(sentence(note));
             }
         }
         return;
@@ -111,7 +118,7 @@ void add_preparation(Sheet& sheet)
         sheet.text("Do not start a preparation before we have rung you.");
     } else {
         sheet.text(fit_for_patients(preparation.stated)
-                       ? fmt::format("Your doctor has decided on your preparation. {}", preparation.stated)
+                       ? "Your doctor has decided on your preparation. " + sentence(preparation.stated)
                        : "Your doctor has decided on your preparation. We tell you how it goes.");
     }
 }
@@ -122,8 +129,16 @@ std::string promise(const Sheet& sheet, Moment changes_at)
     const WorkingTime time{sheet.rules.policy.calendar, sheet.rules.zone};
     const Moment ring_by = last_working_moment(time, changes_at).value_or(changes_at);
     return ring_by > sheet.whole.assessment.at
-               ? fmt::format("We ring you about it by {}.", moment_in_words(sheet.rules.zone, ring_by))
-               : "We ring you about it.";
+               ? fmt::format("You hear from us by {}.", moment_in_words(sheet.rules.zone, ring_by))
+               : "You hear from us.";
+}
+
+/// A hold of the nurse's own whose standing order has run out is agreed by a clinician too.
+std::string still_open_in_words(const Hold& hold)
+{
+    return hold.item.level >= screening::Level::ask
+               ? "a doctor still decides on it. What to do until then stands below."
+               : "we still have to agree what to do. What to do until then stands below.";
 }
 
 void add_open(Sheet& sheet)
@@ -134,7 +149,7 @@ void add_open(Sheet& sheet)
         const auto item = std::ranges::find(items, open.id, &Item::id);
         std::string text;
         if (item == items.end()) {
-            text = "Your preparation.";
+            text = "Your preparation: a doctor still decides on it.";
         } else if (open.id.starts_with("hold:")) {
             const auto& holds = sheet.whole.assessment.holds;
             const auto hold =
@@ -142,9 +157,9 @@ void add_open(Sheet& sheet)
             if (instruction_for(sheet, *hold)) {
                 continue;  // told as it still stands; it stands above
             }
-            text = fmt::format("About {}.", hold->medicine);
+            text = fmt::format("{}: {}", capitalised(hold->medicine), still_open_in_words(*hold));
         } else {
-            text = meanwhile_in_patient_words(**item);
+            text = sentence(meanwhile_in_patient_words(**item));
         }
         text += " " + promise(sheet, open.changes_at);
         if (std::ranges::find(words, text) == words.end()) {
@@ -183,8 +198,9 @@ void add_who_to_ring(Sheet& sheet)
                           time_in_words(calendar.opens), time_in_words(calendar.closes));
     sheet.text(fmt::format("{}{}.", sheet.rules.policy.unit, hours));
     sheet.text(
-        "Ring us if anything changes, if a medicine is new, or if you have taken one you should not have.");
-    sheet.text("In an emergency dial the emergency number first.");
+        "Ring us if anything about your health changes, if a medicine is new, or if you have taken one that "
+        "you were to leave out.");
+    sheet.text("In an emergency, dial the emergency number first.");
 }
 
 void write(Sheet& sheet, bool draft)
@@ -192,7 +208,8 @@ void write(Sheet& sheet, bool draft)
     add_session(sheet);
     if (sheet.file.ending) {
         sheet.text(
-            "This session does not take place as planned. We tell you what to do with your medicines.");
+            "This session does not take place as planned. We tell you what to do with your medicines. If you "
+            "have left one out for it and have not heard from us by the next working day, ring us.");
     } else if (not_to_go_ahead(sheet.whole)) {
         sheet.text(
             "Your doctor has decided that this session does not go ahead as planned. Do not start a "
@@ -201,9 +218,9 @@ void write(Sheet& sheet, bool draft)
         if (draft) {
             sheet.text("This is a draft: some of it is still open.");
         }
-        add_medicines(sheet);
-        add_preparation(sheet);
         add_open(sheet);
+        add_medicines(sheet);
+        add_preparation(sheet, draft);
     }
     add_who_to_ring(sheet);
     sheet.heading("Who decides");

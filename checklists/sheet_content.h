@@ -15,8 +15,8 @@ struct SheetContent {
     bool draft = false;  ///< something on it is still open, and it says so
 };
 
-/// The session, what to do with each medicine, the preparation by the clock, what is still open and what to
-/// do meanwhile, who to ring, and who decides.
+/// The session, what is still open and what to do meanwhile, what to do with each medicine, the preparation
+/// by the clock, who to ring, and who decides.
 ///
 /// A medicine has an instruction only where it is agreed, told, or nobody has to be asked. Until then its
 /// meanwhile words stand there and no date. A figure from common practice or memory that the unit has not

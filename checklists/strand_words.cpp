@@ -21,9 +21,9 @@ std::string told_by(const CaseFile& file, const Zone& zone)
         return fmt::format("Told on {}.", moment_in_words(zone, last_told(file).value()));
     }
     const Telling& last = file.tellings.back();
-    return fmt::format("Told by {} on {}, {}, {}.", last.who, moment_in_words(zone, last.when),
+    return fmt::format("Told by {} on {}; {}, {}.", last.who, moment_in_words(zone, last.when),
                        last.sheet.empty() ? "without a sheet" : "with the sheet",
-                       last.said_back ? "and said back" : "not said back");
+                       last.said_back ? "said back" : "not said back");
 }
 
 std::string why(const Ending& ending)
@@ -105,7 +105,7 @@ std::string day_sentence(DayStrand strand, const CaseFile& file, const WholeCase
         case DayStrand::may_go_in:
             return "Here, and may go in.";
         case DayStrand::gone_in:
-            return fmt::format("Gone in at {}.", clock_words(zone, file.gone_in.value()));
+            return fmt::format("Gone in on {}.", moment_in_words(zone, file.gone_in.value()));
         case DayStrand::done:
             return fmt::format("Done; the procedure ended on {}.",
                                moment_in_words(zone, file.record.done.value()));

@@ -6,6 +6,7 @@
 
 #include "checklists/confirmed_figures.h"
 #include "checklists/start_bounds.h"
+#include "checklists/words.h"
 
 namespace foreday::checklists {
 namespace {
@@ -159,7 +160,7 @@ void add_clock_change(const Rules& rules, Fitted& fitted, Moment start)
             fmt::format("The clocks are put {} on {}. Times are those of the clock after that; one "
                         "that comes twice has its offset beside it.",
                         change.offset < before ? "back" : "forward",
-                        screening::iso_date(screening::date_of(screening::local_of(zone, change.from)))));
+                        day_in_words(screening::date_of(screening::local_of(zone, change.from)))));
     }
 }
 

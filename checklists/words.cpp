@@ -2,7 +2,7 @@
 
 #include <fmt/format.h>
 
-#include <array>
+#include "screening/fact_words.h"
 
 namespace foreday::checklists {
 namespace {
@@ -53,13 +53,7 @@ std::string joined(const std::vector<std::string>& words, std::string_view last)
 
 std::string day_in_words(screening::Date day)
 {
-    constexpr std::array<std::string_view, 12> months{"January",   "February", "March",    "April",
-                                                      "May",       "June",     "July",     "August",
-                                                      "September", "October",  "November", "December"};
-    const date::year_month_day calendar{day};
-    return fmt::format("{} {} {} {}", screening::weekday_name(day), static_cast<unsigned>(calendar.day()),
-                       months.at(static_cast<unsigned>(calendar.month()) - 1),
-                       static_cast<int>(calendar.year()));
+    return screening::weekday_and_date(day);
 }
 
 std::string time_in_words(screening::TimeOfDay time)
@@ -84,13 +78,13 @@ std::string clock_in_words(const screening::Zone& zone, screening::Moment moment
 
 std::string moment_in_words(const screening::Zone& zone, screening::Moment moment)
 {
-    return fmt::format("{} at {}", day_in_words(screening::date_of(screening::local_of(zone, moment))),
+    return fmt::format("{}, {}", day_in_words(screening::date_of(screening::local_of(zone, moment))),
                        clock_in_words(zone, moment));
 }
 
 std::string dose_in_words(const screening::Dose& dose)
 {
-    return dose.time ? fmt::format("{} at {}", day_in_words(dose.day), time_in_words(*dose.time))
+    return dose.time ? fmt::format("{}, {}", day_in_words(dose.day), time_in_words(*dose.time))
                      : day_in_words(dose.day);
 }
 
@@ -131,11 +125,26 @@ std::string listed(const std::vector<std::string>& words)
     return joined(words, " and ");
 }
 
+std::string capitalised(std::string text)
+{
+    if (!text.empty() && text.front() >= 'a' && text.front() <= 'z') {
+        text.front() = static_cast<char>(text.front() - 'a' + 'A');
+    }
+    return text;
+}
+
+std::string sentence(std::string text)
+{
+    constexpr std::string_view ends = ".?!";
+    const std::size_t last = text.find_last_not_of('"');
+    const bool ended = last != std::string::npos && ends.find(text[last]) != std::string_view::npos;
+    return text.empty() || ended ? text : text + '.';
+}
+
 std::string caution_for_staff()
 {
     return "This supports trained staff. The clinician decides, and local policy comes first. Nothing marked "
-           "is "
-           "stopped before a named clinician has agreed.";
+           "is stopped before a named clinician has agreed.";
 }
 
 }  // namespace foreday::checklists

@@ -5,6 +5,7 @@
 
 #include "screening/assessment.h"
 #include "screening/canonical.h"
+#include "screening/fact_words.h"
 #include "screening/hold_planner.h"
 #include "screening/judge.h"
 
@@ -73,7 +74,8 @@ std::optional<Item> judged_item(const Judge& judge, const FindingRule& rule, std
 /// Subjects of a rule about the record: one item for each, so that each is decided by itself.
 struct Subject {
     std::string id;
-    std::string words;
+    std::string words;  ///< stand in the fingerprint; they never change with what a fact is called
+    std::string title;  ///< the same for people; empty: the words
     std::optional<Level> level;
     std::optional<Topic> topic;
     std::string who;
@@ -89,25 +91,31 @@ std::vector<Subject> subjects_of(const Judge& judge, RecordHas::What what)
                 if (judge.readings()[fact].state == FactState::in_conflict) {
                     const FactDefinition& definition = judge.rules().protocol.facts[fact];
                     std::string values;
+                    std::string shown;
                     for (const Value& value : judge.readings()[fact].values) {
                         values += (values.empty() ? "" : " or ") + value_text(definition, value);
+                        shown += (shown.empty() ? "" : " or ") + value_in_words(definition, value);
                     }
-                    subjects.push_back(
-                        {definition.id, definition.id + ": " + values, {}, definition.topic, ""});
+                    subjects.push_back({definition.id,
+                                        definition.id + ": " + values,
+                                        label_of(definition) + ": " + shown,
+                                        {},
+                                        definition.topic,
+                                        ""});
                 }
             }
             break;
         case RecordHas::What::unrecognised_medicine:
             for (const MedicineItem& item : record.medicines.items) {
                 if (!item.medicine) {
-                    subjects.push_back({item.id, fmt::format("\"{}\"", item.heard), {}, {}, item.who});
+                    subjects.push_back({item.id, fmt::format("\"{}\"", item.heard), "", {}, {}, item.who});
                 }
             }
             break;
         case RecordHas::What::own_concern:
             for (std::size_t place = 0; place < record.concerns.size(); ++place) {
                 const OwnConcern& concern = record.concerns[place];
-                subjects.push_back({std::to_string(place + 1), fmt::format("\"{}\"", concern.words),
+                subjects.push_back({std::to_string(place + 1), fmt::format("\"{}\"", concern.words), "",
                                     concern.level, concern.topic, concern.who});
             }
             break;
@@ -128,7 +136,7 @@ void add_record_items(const Judge& judge, const FindingRule& rule, std::vector<I
         Item item = *fired;
         if (!subject.id.empty()) {
             item.id += ":" + subject.id;
-            item.title += ": " + subject.words;
+            item.title += ": " + (subject.title.empty() ? subject.words : subject.title);
             item.level = subject.level.value_or(item.level);
             item.topic = subject.topic.value_or(item.topic);
             item.because = {{"record", subject.words, subject.who}};

@@ -73,6 +73,7 @@ struct SourceUse {
 /// A fact and the question that learns it.
 struct FactDefinition {
     std::string id;
+    std::string label;  ///< what pages call it, no full sentence; empty: see label_of() in fact_words.h
     FactType type = FactType::yes_no;
     Unit unit = Unit::none;            ///< numbers only
     std::vector<std::string> choices;  ///< choice only, in the order of the file

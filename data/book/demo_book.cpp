@@ -361,9 +361,11 @@ private:
             throw std::logic_error(id + ": nothing is there for the endoscopist to decide");
         }
         DecisionSpoken spoken{
-            .decided = {by_endoscopist->id, screening::DecisionAnswer::change,
-                        "go ahead if the blood ketones on arrival are low, else another day",
-                        shown_items(page).at(by_endoscopist->id), std::nullopt},
+            .decided =
+                {by_endoscopist->id, screening::DecisionAnswer::change,
+                 "take no more of it; the procedure goes ahead if the blood ketones on arrival are low, "
+                 "else on another day",
+                 shown_items(page).at(by_endoscopist->id), std::nullopt},
             .shown = {},
             .clinician = endoscopist.who,
             .role = Role::endoscopist,

@@ -149,13 +149,17 @@ void read_section(const MapReader& map, FactDefinition& fact, ProtocolDraft& dra
 FactDefinition read_fact(const Located& node, ProtocolDraft& draft, std::vector<bool>& sound)
 {
     Faults& faults = draft.faults;
-    const MapReader map(node, "a fact",
-                        {{"id", "type", "section", "topic", "scope", "question", "why", "danger"},
-                         {"unit", "plausible", "choices", "asked_when", "age_limit", "compare", "tolerance"}},
-                        faults);
+    const MapReader map(
+        node, "a fact",
+        {{"id", "type", "section", "topic", "scope", "question", "why", "danger"},
+         {"label", "unit", "plausible", "choices", "asked_when", "age_limit", "compare", "tolerance"}},
+        faults);
     FactDefinition fact;
     fact.id = id_at(map);
     fact.order = node.line;
+    if (map["label"] != nullptr) {
+        fact.label = text_at(map, "label", faults);
+    }
     read_section(map, fact, draft);
     if (map["topic"] != nullptr) {
         fact.topic = read_named(*map["topic"], Topic::record, faults).value_or(Topic::record);
