@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 
+#include "checklists/ground_words.h"
 #include "checklists/words.h"
 
 namespace foreday::checklists {
@@ -57,7 +58,8 @@ std::vector<std::string> grounds_named(const ItemSeen& before, const ItemSeen& a
 }
 
 /// "weight was 84 kg and is 84.6 kg", one for each value that moved.
-std::vector<std::string> moved_values(const ItemSeen& before, const ItemSeen& after)
+std::vector<std::string> moved_values(const screening::Protocol& protocol, const ItemSeen& before,
+                                      const ItemSeen& after)
 {
     std::vector<std::string> moved;
     for (const std::string& what : grounds_named(before, after)) {
@@ -66,20 +68,21 @@ std::vector<std::string> moved_values(const ItemSeen& before, const ItemSeen& af
         if (was == is) {
             continue;
         }
+        const std::string name = ground_name(protocol, what);
         if (was.empty()) {
-            moved.push_back(fmt::format("{} is {} and played no part before", what, listed(is)));
+            moved.push_back(fmt::format("{} is {} and played no part before", name, listed(is)));
         } else if (is.empty()) {
-            moved.push_back(fmt::format("{} was {} and plays no part any more", what, listed(was)));
+            moved.push_back(fmt::format("{} was {} and plays no part any more", name, listed(was)));
         } else {
-            moved.push_back(fmt::format("{} was {} and is {}", what, listed(was), listed(is)));
+            moved.push_back(fmt::format("{} was {} and is {}", name, listed(was), listed(is)));
         }
     }
     return moved;
 }
 
-std::string result_change(const ItemSeen& before, const ItemSeen& after)
+std::string result_change(const screening::Protocol& protocol, const ItemSeen& before, const ItemSeen& after)
 {
-    const auto moved = moved_values(before, after);
+    const auto moved = moved_values(protocol, before, after);
     std::string text = after.title + ": ";
     if (before.title != after.title) {
         text = fmt::format("{} (was: {}): ", after.title, before.title);
@@ -113,7 +116,8 @@ std::vector<ItemSeen> seen_in(const screening::Assessment& assessment, const Has
     return items;
 }
 
-std::vector<Change> changes_between(const std::vector<ItemSeen>& before, const std::vector<ItemSeen>& after)
+std::vector<Change> changes_between(const screening::Protocol& protocol, const std::vector<ItemSeen>& before,
+                                    const std::vector<ItemSeen>& after)
 {
     std::vector<Change> changes;
     for (const ItemSeen& now : after) {
@@ -122,11 +126,11 @@ std::vector<Change> changes_between(const std::vector<ItemSeen>& before, const s
             changes.push_back(
                 {Change::Kind::came, now.id, fmt::format("New: {}: {}.", now.title, now.result)});
         } else if (was->fingerprint != now.fingerprint) {
-            changes.push_back({Change::Kind::changed_result, now.id, result_change(*was, now)});
+            changes.push_back({Change::Kind::changed_result, now.id, result_change(protocol, *was, now)});
         } else if (was->grounds != now.grounds) {
             changes.push_back({Change::Kind::value_moved, now.id,
                                fmt::format("{}: the result is the same; {}.", now.title,
-                                           fmt::join(moved_values(*was, now), "; "))});
+                                           fmt::join(moved_values(protocol, *was, now), "; "))});
         }
     }
     for (const ItemSeen& was : before) {

@@ -43,7 +43,9 @@ struct Change {
 
 /// What has changed from one time to another, item by item: those of `after` in its order, then what went in
 /// the order of `before`. The same items twice: empty.
-[[nodiscard]] std::vector<Change> changes_between(const std::vector<ItemSeen>& before,
+/// @param protocol  says what the values are called
+[[nodiscard]] std::vector<Change> changes_between(const screening::Protocol& protocol,
+                                                  const std::vector<ItemSeen>& before,
                                                   const std::vector<ItemSeen>& after);
 
 }  // namespace foreday::checklists

@@ -35,7 +35,8 @@ void add_booking(Page& page)
                           booking.patient.number.empty() ? "no number" : booking.patient.number,
                           screening::date_in_words(booking.patient.born),
                           screening::completed_years(booking.patient.born, day)));
-    page.text(fmt::format("{}, {}. Bleeding risk: {}.", procedures_in_words(page.rules, page.file.record),
+    page.text(fmt::format("{}, {}. Bleeding risk: {}.",
+                          capitalised(procedures_in_words(page.rules, page.file.record)),
                           moment_in_words(page.rules.zone, booking.start_moment),
                           screening::name_of(page.whole.assessment.bleeding_risk)));
     if (!page.whole.assessment.in_scope) {

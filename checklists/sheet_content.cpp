@@ -47,8 +47,8 @@ bool plan_is_missing(const WholeCase& whole)
 void add_session(Sheet& sheet)
 {
     const screening::Booking& booking = sheet.record().booking;
-    sheet.heading(
-        fmt::format("{} at {}", procedures_in_words(sheet.rules, sheet.record()), sheet.rules.policy.unit));
+    sheet.heading(fmt::format("{} at {}", capitalised(procedures_in_words(sheet.rules, sheet.record())),
+                              sheet.rules.policy.unit));
     sheet.text(
         fmt::format("{}, born {}.", booking.patient.name, screening::date_in_words(booking.patient.born)));
     sheet.text(

@@ -147,9 +147,9 @@ std::vector<checklists::Change> changes_since_signed(const Book& book, const Cas
     const std::string hash = last_signed(book, now.id());
     const auto document = hash.empty() ? std::nullopt : book.store().document(hash);
     const auto before = document ? items_of_document(*document) : std::nullopt;
-    return before
-               ? checklists::changes_between(*before, checklists::seen_in(now.whole.assessment, book_hash()))
-               : std::vector<checklists::Change>{};
+    return before ? checklists::changes_between(now.rules().protocol, *before,
+                                                checklists::seen_in(now.whole.assessment, book_hash()))
+                  : std::vector<checklists::Change>{};
 }
 
 }  // namespace foreday::book

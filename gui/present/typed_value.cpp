@@ -24,7 +24,6 @@ using screening::FactDefinition;
 using screening::FactType;
 using screening::LocalMinute;
 using screening::Result;
-using screening::Unit;
 
 tl::unexpected<screening::Fault> wrong(std::string what, std::string would_be_right)
 {

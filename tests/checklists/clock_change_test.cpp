@@ -23,7 +23,7 @@ TEST(ClocksPutForward, WindowsHoldInElapsedTime)
     EXPECT_EQ(text(plan.first_portion), "2027-03-13T18:00-05:00");
     EXPECT_EQ(text(plan.second_portion), "2027-03-14T05:00-04:00");
     EXPECT_EQ(before_start(unit, plan.second_portion), minutes{300});
-    EXPECT_THAT(plan.notes, Contains(HasSubstr("forward on 2027-03-14")));
+    EXPECT_THAT(plan.notes, Contains(HasSubstr("forward on Sun 14 Mar 2027")));
 }
 
 TEST(ClocksPutForward, TheLabelsIntervalCountsTheHourThatIsNotThere)
@@ -54,7 +54,7 @@ TEST(ClocksPutBack, WindowsHoldInElapsedTime)
     EXPECT_EQ(text(plan.second_portion), "2027-11-07T05:00-05:00");
     // Eleven hours on the clock are twelve: the evening hour may stay.
     EXPECT_EQ(text(plan.first_portion), "2027-11-06T18:00-04:00");
-    EXPECT_THAT(plan.notes, Contains(HasSubstr("back on 2027-11-07")));
+    EXPECT_THAT(plan.notes, Contains(HasSubstr("back on Sun 7 Nov 2027")));
     unit.start("2027-11-07T11:00");
     EXPECT_EQ(text(fitted(fit(unit, "sulfate")).first_portion), "2027-11-06T19:00-04:00");
 }

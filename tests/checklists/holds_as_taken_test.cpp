@@ -47,23 +47,24 @@ struct DoseRow {
     std::string_view date;
     std::string_view hour;
     ReadinessState state;
+    std::string_view said = {};
 };
 
 TEST(HoldsAsTaken, AMarkedMedicineIsStoppedOnTheDayAgreedNeitherLaterNorEarlier)
 {
-    const DoseRow rows[] = {{"2027-06-10", "18:00", not_met},
-                            {"2027-06-11", "18:00", met},
-                            {"2027-06-11", "", met},
-                            {"2027-06-12", "18:00", not_met},
-                            {"2027-06-12", "", not_met}};
+    const DoseRow rows[] = {{"2027-06-10", "18:00", not_met, "last dose Thu 10 Jun 2027"},
+                            {"2027-06-11", "18:00", met, "last dose Fri 11 Jun 2027"},
+                            {"2027-06-11", "", met, "last dose Fri 11 Jun 2027"},
+                            {"2027-06-12", "18:00", not_met, "last dose Sat 12 Jun 2027"},
+                            {"2027-06-12", "", not_met, "last dose Sat 12 Jun 2027"}};
     for (const DoseRow& row : rows) {
         SmallUnit unit = on_warfarin();
         told(unit, "2027-06-11");
         really_took(unit, "m1", row.date, row.hour);
         EXPECT_EQ(only_item(unit).state, row.state)
             << row.date << " " << row.hour << ": " << only_item(unit).why;
-        EXPECT_THAT(only_item(unit).why,
-                    AllOf(HasSubstr("warfarin"), HasSubstr(std::string{row.date}), HasSubstr("2027-06-11")));
+        EXPECT_THAT(only_item(unit).why, AllOf(HasSubstr("warfarin"), HasSubstr(std::string{row.said}),
+                                               HasSubstr("agreed Fri 11 Jun 2027")));
     }
 }
 

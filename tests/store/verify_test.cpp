@@ -53,7 +53,7 @@ protected:
     std::filesystem::path sound() const { return folder_.path() / "sound.foreday"; }
     std::filesystem::path fresh_copy() const
     {
-        const auto copy = folder_.path() / "copy.foreday";
+        auto copy = folder_.path() / "copy.foreday";
         for (const char* ending : {"", "-wal", "-shm", "-journal"}) {
             std::filesystem::remove(copy.string() + ending);
         }
