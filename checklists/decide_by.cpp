@@ -142,4 +142,15 @@ std::vector<ToDecide> to_decide(const Rules& rules, const CaseRecord& record, co
     return all;
 }
 
+std::vector<std::string> to_sign(const WholeCase& whole)
+{
+    std::vector<std::string> names;
+    for (const Decided& decided : whole.decided) {
+        if (decided.waits_for_signature && std::ranges::find(names, decided.by->who) == names.end()) {
+            names.push_back(decided.by->who);
+        }
+    }
+    return names;
+}
+
 }  // namespace foreday::checklists

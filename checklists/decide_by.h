@@ -44,4 +44,7 @@ struct ToDecide {
 [[nodiscard]] std::vector<ToDecide> to_decide(const screening::Rules& rules,
                                               const screening::CaseRecord& record, const WholeCase& whole);
 
+/// Names of the clinicians who have still to sign what they said, in the order of the items.
+[[nodiscard]] std::vector<std::string> to_sign(const WholeCase& whole);
+
 }  // namespace foreday::checklists

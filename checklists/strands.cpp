@@ -37,18 +37,6 @@ std::string waiting_for(const CaseFile& file, const ToDecide& item)
     return ask != file.outside_asks.end() ? ask->whom : roles_in_words(item.who);
 }
 
-/// Clinicians who have still to sign what they said.
-std::vector<std::string> to_sign(const WholeCase& whole)
-{
-    std::vector<std::string> names;
-    for (const Decided& decided : whole.decided) {
-        if (decided.waits_for_signature && std::ranges::find(names, decided.by->who) == names.end()) {
-            names.push_back(decided.by->who);
-        }
-    }
-    return names;
-}
-
 void look_at_decision(Strands& strands, const Rules& rules, const CaseFile& file, const WholeCase& whole)
 {
     const auto undecided = to_decide(rules, file.record, whole);
@@ -185,9 +173,18 @@ LeftOut left_out_for(const Rules& rules, const CaseFile& file, const WholeCase& 
     return left_out;
 }
 
+/// A restart decided once the case was closed, which the patient has not heard of: it must not lie in a
+/// closed case.
+bool restart_came_after_closing(const CaseFile& file)
+{
+    return std::ranges::any_of(file.restarts, [&](const Restart& restart) {
+        return !restart.told && restart.when >= file.closed.value();
+    });
+}
+
 void look_at_closing(Strands& strands, const Rules& rules, const CaseFile& file, const WholeCase& whole)
 {
-    if (file.closed) {
+    if (file.closed && !restart_came_after_closing(file)) {
         strands.closing = ClosingStrand::closed;
     } else if (file.record.done || file.ending) {
         const LeftOut left_out = left_out_for(rules, file, whole);

@@ -98,6 +98,11 @@ CaseProjection projection_of(const CaseNow& now, const std::string& rules_hash)
     for (const checklists::Call& call : calls) {
         row.calls.push_back({call.id, call.due_from, call.useful_until, call.tries, call.why});
     }
+    // A signature is due whether or not the session takes place; before it, it should be there.
+    for (const std::string& name : checklists::to_sign(now.whole)) {
+        row.undecided.push_back({"signature:" + name, screening::Level::note, booking.start_moment,
+                                 "What " + name + " said is to be signed"});
+    }
     const bool still_to_come = !now.file().ending && !now.record().done && !now.file().closed;
     if (still_to_come) {
         for (const checklists::ToDecide& item : checklists::to_decide(now.rules(), now.record(), now.whole)) {

@@ -19,7 +19,8 @@ struct ProjectedCall {
     bool operator==(const ProjectedCall&) const = default;
 };
 
-/// An item nobody has decided.
+/// An item nobody has decided; or, as `signature:NAME` of level note, what that clinician said and has to
+/// sign.
 struct ProjectedItem {
     std::string id;
     screening::Level level = screening::Level::ask;

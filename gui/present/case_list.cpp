@@ -82,6 +82,15 @@ std::vector<ListRow> calls_due(const store::Store& store, const Zone& zone, Mome
     return in_order(std::move(placed));
 }
 
+std::string_view by_when(const store::ProjectedItem& item, Moment now)
+{
+    const bool late = item.decide_by < now;
+    if (item.level == screening::Level::note) {  // a signature
+        return late ? "Was to be signed by" : "Sign by";
+    }
+    return late ? "Was to be decided by" : "Decide by";
+}
+
 std::vector<ListRow> to_be_decided(const store::Store& store, const Zone& zone, Moment now)
 {
     std::vector<Placed<checklists::QueueRow>> placed;
@@ -96,8 +105,7 @@ std::vector<ListRow> to_be_decided(const store::Store& store, const Zone& zone, 
         const std::size_t others = one.undecided.size() - 1;
         const std::string sentence =
             fmt::format("{}: {}{} {} {}. {}, {}.", one.name, first->title,
-                        others == 0 ? "." : fmt::format(", and {} more.", others),
-                        first->decide_by < now ? "Was to be decided by" : "Decide by",
+                        others == 0 ? "." : fmt::format(", and {} more.", others), by_when(*first, now),
                         when(zone, first->decide_by, now), one.procedures, when(zone, one.start, now));
         placed.push_back({{first->decide_by, first->level, one.start, one.case_id}, {one.case_id, sentence}});
     }

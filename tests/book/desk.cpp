@@ -16,12 +16,6 @@ namespace {
 
 const std::filesystem::path data_folder = FOREDAY_SOURCE_DATA_DIR;
 
-book::UnitTexts demo_texts()
-{
-    return {data::protocol_texts(data_folder / "protocol").value(),
-            data::whole_text(data_folder / "demo" / "larkmoor.yaml").value()};
-}
-
 const book::Writer& writer_of(const book::RecordedContent& said)
 {
     switch (said.role) {
@@ -38,6 +32,28 @@ const book::Writer& writer_of(const book::RecordedContent& said)
 
 }  // namespace
 
+book::UnitTexts demo_texts()
+{
+    return {data::protocol_texts(data_folder / "protocol").value(),
+            data::whole_text(data_folder / "demo" / "larkmoor.yaml").value()};
+}
+
+std::string replaced(std::string text, const std::string& from, const std::string& to)
+{
+    const auto place = text.find(from);
+    if (place == std::string::npos) {
+        throw std::runtime_error("not in the text: " + from);
+    }
+    return text.replace(place, from.size(), to);
+}
+
+book::UnitTexts demo_texts_with(const std::string& from, const std::string& to)
+{
+    book::UnitTexts texts = demo_texts();
+    texts.policy = replaced(texts.policy, from, to);
+    return texts;
+}
+
 Desk::Desk(std::unique_ptr<store::Store> store)
     : clock_(std::make_shared<screening::Moment>(at("2027-03-01T09:00")))
 {
@@ -50,11 +66,25 @@ Desk::Desk(std::unique_ptr<store::Store> store)
 
 std::string Desk::play_case(std::string_view file)
 {
+    return play(file, true);
+}
+
+std::string Desk::play_case_up_to_the_day(std::string_view file)
+{
+    return play(file, false);
+}
+
+std::string Desk::play(std::string_view file, bool with_the_day)
+{
     const auto read =
         data::read_case(data_folder / "demo" / "cases" / file, demo_rules(), at("2027-03-01T09:00"));
     const auto contents = book::in_order_of_work(
         book::contents_of(demo_rules(), read.record.value(), read.record->booking.patient.number));
     for (const book::RecordedContent& said : contents) {
+        if (!with_the_day && std::holds_alternative<book::Arrived>(said.content)) {
+            *clock_ = said.at;
+            return read.record->id;
+        }
         *clock_ = said.at;
         book::play(*book_, writer_of(said), said);
     }

@@ -17,6 +17,13 @@ inline const book::Writer scheduler{"Wanda Pell", screening::Role::scheduler, "b
 inline const book::Writer physician{"Dr Teodor Wexcombe", screening::Role::endoscopist, "review desk"};
 inline const book::Writer director{"Dr Imke Sandvoort", screening::Role::medical_director, "review desk"};
 
+/// The demo unit's protocol and policy.
+[[nodiscard]] book::UnitTexts demo_texts();
+/// The same with other words at one place of the policy.
+[[nodiscard]] book::UnitTexts demo_texts_with(const std::string& from, const std::string& to);
+/// @throws std::runtime_error when `from` is not in the text
+[[nodiscard]] std::string replaced(std::string text, const std::string& from, const std::string& to);
+
 /// A book in memory with the demo unit's rules in force, and a clock that the test sets.
 class Desk {
 public:
@@ -25,6 +32,9 @@ public:
 
     /// Plays one of the demo's case files up to its as_of, and leaves the clock there. Returns the case id.
     std::string play_case(std::string_view file);
+
+    /// The same up to the moment before the patient comes in at the door.
+    std::string play_case_up_to_the_day(std::string_view file);
 
     [[nodiscard]] book::Book& book() { return *book_; }
     void set_clock(std::string_view written) { *clock_ = at(written); }
@@ -40,6 +50,8 @@ public:
     [[nodiscard]] book::SignedPage page_of(const std::string& id) const;
 
 private:
+    std::string play(std::string_view file, bool with_the_day);
+
     std::shared_ptr<screening::Moment> clock_;
     std::unique_ptr<book::Book> book_;
 };

@@ -16,22 +16,6 @@ namespace {
 
 using checklists::DecisionState;
 
-const std::string policy_text = data::whole_text(FOREDAY_SOURCE_DATA_DIR "/demo/larkmoor.yaml").value();
-
-data::ProtocolTexts protocol_texts()
-{
-    return data::protocol_texts(FOREDAY_SOURCE_DATA_DIR "/protocol").value();
-}
-
-std::string replaced(std::string text, const std::string& from, const std::string& to)
-{
-    const auto place = text.find(from);
-    if (place == std::string::npos) {
-        throw std::runtime_error("not in the text: " + from);
-    }
-    return text.replace(place, from.size(), to);
-}
-
 /// Ids of the items whose decision was opened again.
 std::vector<std::string> opened_again(const book::CaseNow& now)
 {
@@ -136,22 +120,23 @@ INSTANTIATE_TEST_SUITE_P(
                   }},
         Happening{"a title of a rule spelt otherwise",
                   [](Desk& desk, const std::string& /*id*/) {
-                      auto texts = protocol_texts();
-                      texts["holds.yaml"] = replaced(texts["holds.yaml"], "title: Warfarin goes on",
-                                                     "title: Warfarin just goes on");
-                      ASSERT_FALSE(book::put_in_force(desk.book(), director, {texts, policy_text}));
+                      auto texts = demo_texts();
+                      texts.protocol["holds.yaml"] =
+                          replaced(texts.protocol["holds.yaml"], "title: Warfarin goes on",
+                                   "title: Warfarin just goes on");
+                      ASSERT_FALSE(book::put_in_force(desk.book(), director, texts));
                   }},
         Happening{"an unrelated parameter of the unit",
                   [](Desk& desk, const std::string& /*id*/) {
-                      ASSERT_FALSE(book::put_in_force(
-                          desk.book(), director,
-                          {protocol_texts(), replaced(policy_text, "usual_journey: {value: 45 minutes}",
-                                                      "usual_journey: {value: 50 minutes}")}));
+                      ASSERT_FALSE(book::put_in_force(desk.book(), director,
+                                                      demo_texts_with("usual_journey: {value: 45 minutes}",
+                                                                      "usual_journey: {value: 50 minutes}")));
                   }},
         Happening{"the same protocol saved again",
                   [](Desk& desk, const std::string& /*id*/) {
-                      ASSERT_FALSE(book::put_in_force(
-                          desk.book(), director, {protocol_texts(), policy_text + "\n# looked through\n"}));
+                      auto texts = demo_texts();
+                      texts.policy += "\n# looked through\n";
+                      ASSERT_FALSE(book::put_in_force(desk.book(), director, texts));
                   }},
         Happening{"a note",
                   [](Desk& desk, const std::string& id) {

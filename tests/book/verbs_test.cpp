@@ -270,6 +270,19 @@ TEST(Clearing, WithSomethingUndecidedIsRefusedWithWhatItLacks)
     EXPECT_THAT(refused.error().changes, ::testing::Not(IsEmpty()));
 }
 
+/// The review desk's list holds the case for what was said and is to be signed.
+bool waits_for_a_signature(const book::Book& book, const std::string& id)
+{
+    for (const store::CaseProjection& row : book.store().undecided()) {
+        for (const store::ProjectedItem& item : row.undecided) {
+            if (row.case_id == id && item.id == "signature:" + physician.who) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
 TEST(SpokenDecisions, TakeEffectAtOnceAndWaitForThatClinician)
 {
     Desk desk;
@@ -282,11 +295,13 @@ TEST(SpokenDecisions, TakeEffectAtOnceAndWaitForThatClinician)
     spoken.read_back = true;
     const auto recorded = book::record_spoken_decision(desk.book(), nurse, desk.on(id), spoken);
     ASSERT_TRUE(recorded) << book::in_words(recorded.error());
+    EXPECT_TRUE(waits_for_a_signature(desk.book(), id));
     const std::int64_t entry = recorded->folded.decision_entries.back();
     EXPECT_FALSE(book::countersign(desk.book(), director, desk.on(id), entry)) << "somebody else spoke it";
     const auto done = book::countersign(desk.book(), physician, desk.on(id), entry);
     ASSERT_TRUE(done) << book::in_words(done.error());
     EXPECT_EQ(done->record().decisions.back().manner, screening::DecisionManner::is_signed);
+    EXPECT_FALSE(waits_for_a_signature(desk.book(), id));
 }
 
 TEST(TheDay, NobodyArrivesOnAnotherDayOrTwice)

@@ -169,6 +169,19 @@ TEST(ClosingStrandOfACase, GoesFromNotYetToClosed)
     EXPECT_EQ(unit.strands().closing, ClosingStrand::closed);
 }
 
+TEST(ClosingStrandOfACase, IsOpenAgainWhileARestartDecidedOnceClosedIsUntold)
+{
+    CaseAtWork unit = with_warfarin_told();
+    unit.record.done = at("2027-06-17T10:40-04:00");
+    unit.restart("hold:m1", "2027-06-17T10:50-04:00").told = at("2027-06-17T11:00-04:00");
+    unit.work.closed = at("2027-06-17T11:05-04:00");
+    ASSERT_EQ(unit.strands().closing, ClosingStrand::closed);
+    unit.restart("hold:m1", "2027-06-17T11:05-04:00");
+    EXPECT_EQ(unit.strands().closing, ClosingStrand::restart_to_be_told);
+    unit.work.restarts.back().told = at("2027-06-17T11:20-04:00");
+    EXPECT_EQ(unit.strands().closing, ClosingStrand::closed);
+}
+
 TEST(ClosingStrandOfACase, HasNothingToStartAgainWhereNothingWasLeftOut)
 {
     CaseAtWork unit;
