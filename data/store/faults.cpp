@@ -59,7 +59,7 @@ StoreFault cannot_open(const std::filesystem::path& file)
 
 }  // namespace
 
-StoreFault::StoreFault(Kind kind, std::string what_happened, std::string what_to_do)
+StoreFault::StoreFault(Kind kind, std::string what_happened, const std::string& what_to_do)
     : kind_{kind}, words_{std::move(what_happened)}
 {
     if (!what_to_do.empty()) {

@@ -27,7 +27,7 @@ public:
         unsure,     ///< the disk failed while the last step was made to last: it may stand or not
         other,
     };
-    StoreFault(Kind kind, std::string what_happened, std::string what_to_do);
+    StoreFault(Kind kind, std::string what_happened, const std::string& what_to_do);
     [[nodiscard]] Kind kind() const noexcept { return kind_; }
     [[nodiscard]] const char* what() const noexcept override { return words_.c_str(); }
 

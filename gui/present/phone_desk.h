@@ -43,11 +43,11 @@ public:
     void set_said_by(SaidBy said_by) { said_by_ = std::move(said_by); }
     [[nodiscard]] std::vector<SectionView> sections() const;
     [[nodiscard]] std::vector<QuestionView> questions(const std::string& section) const;
-    bool answer_yes_no(screening::FactIndex fact, bool yes);
-    bool answer_choice(screening::FactIndex fact, std::size_t choice);
-    bool answer_typed(screening::FactIndex fact, const std::string& typed);
+    bool answer_yes_no(screening::FactIndex place, bool yes);
+    bool answer_choice(screening::FactIndex place, std::size_t choice);
+    bool answer_typed(screening::FactIndex place, const std::string& typed);
     /// Asks why.
-    bool answer_not_known(screening::FactIndex fact);
+    bool answer_not_known(screening::FactIndex place);
 
     // --- the medicines ---
     [[nodiscard]] std::vector<MedicineView> medicines() const;

@@ -29,7 +29,6 @@ private:
     void show_verdict();
 
     present::ArrivalDesk desk_;
-    wxStaticText* verdict_ = nullptr;
     FlowPanel* reasons_ = nullptr;
     FlowPanel* list_ = nullptr;
     std::vector<Row> rows_;

@@ -28,7 +28,7 @@ wxButton* button(wxWindow* parent, const wxString& label, Handler handler, const
 wxTextCtrl* field(wxWindow* parent, const std::string& name, Handler entered = {});
 wxChoice* choice(wxWindow* parent, const std::string& name, const std::vector<std::string>& answers,
                  Handler chosen = {});
-wxCheckBox* check_box(wxWindow* parent, const std::string& label, Handler changed);
+wxCheckBox* check_box(wxWindow* parent, const std::string& words, Handler changed);
 
 /// A label, made just before its control, so that the two are tied together.
 wxStaticText* label_for(wxWindow* parent, const wxString& label);

@@ -43,7 +43,7 @@ private:
     void wrap_lines();
     void resize_text(int step);
     void about();
-    void add_menu_item(wxMenu* menu, const wxString& label, Handler run);
+    void add_menu_item(wxMenu* menu, const wxString& words, Handler run);
 
     std::unique_ptr<present::Workplace> place_;
     bool demo_;

@@ -23,7 +23,7 @@ private:
     void name_selected();
     [[nodiscard]] std::string picked() const;
     void empty_form();
-    wxTextCtrl* form_row(wxSizer* grid, const wxString& label, const std::string& name);
+    wxTextCtrl* form_row(wxSizer* grid, const wxString& words, const std::string& name);
 
     present::PhoneDesk& desk_;
     Handler changed_;

@@ -221,7 +221,7 @@ Act confirms(std::string name, bool confirmed)
     });
 }
 
-Act measures(std::string name, book::Answered value)
+Act measures(std::string name, const book::Answered& value)
 {
     return act(std::move(name), [value](Book& book, const OnCase& on) {
         return book::take_measure(book, nurse, on, {value.fact, value.value, "", ""});

@@ -118,7 +118,7 @@ Stage& before_the_day()
 {
     static Stage stage(
         [](Desk& desk) {
-            const std::string id = desk.play_case("warfarin_no_valve.yaml");
+            std::string id = desk.play_case("warfarin_no_valve.yaml");
             for (const book::DecidedItem& decided : desk.page_of(id).decided) {
                 const book::DecisionSpoken spoken{decided,
                                                   {},
@@ -147,7 +147,7 @@ Stage& morning()
 {
     static Stage stage(
         [](Desk& desk) {
-            const std::string id = desk.play_case_up_to_the_day("arriving_with_everything_right.yaml");
+            std::string id = desk.play_case_up_to_the_day("arriving_with_everything_right.yaml");
             book::ask_again_what_is_old(desk.book(), nurse, id);
             return id;
         },
@@ -159,7 +159,7 @@ Stage& on_the_day()
 {
     static Stage stage(
         [](Desk& desk) {
-            const std::string id = desk.play_case("arriving_with_everything_right.yaml");
+            std::string id = desk.play_case("arriving_with_everything_right.yaml");
             book::ask_again_what_is_old(desk.book(), nurse, id);
             return id;
         },
@@ -171,7 +171,7 @@ Stage& afterwards()
 {
     static Stage stage(
         [](Desk& desk) {
-            const std::string id = desk.play_case("arriving_with_everything_right.yaml");
+            std::string id = desk.play_case("arriving_with_everything_right.yaml");
             book::ask_again_what_is_old(desk.book(), nurse, id);
             static_cast<void>(book::must(book::go_in(desk.book(), nurse, desk.on(id)), "in"));
             desk.set_clock("2027-06-15T10:30");

@@ -91,13 +91,14 @@ private:
         std::set<unsigned> weekdays{static_cast<unsigned>(up_to(6)) + 1, static_cast<unsigned>(up_to(6)) + 1};
         screening::Date from;
         draw(from);
-        const std::vector<screening::Pattern> patterns{screening::PatternNotKnown{},
-                                                       screening::Daily{times},
-                                                       screening::OnWeekdays{weekdays, times},
-                                                       screening::EveryNDays{2 + up_to(364), from, times},
-                                                       screening::Monthly{1U + unsigned(up_to(30)), times},
-                                                       screening::AsNeeded{},
-                                                       screening::Continuous{}};
+        const std::vector<screening::Pattern> patterns{
+            screening::PatternNotKnown{},
+            screening::Daily{times},
+            screening::OnWeekdays{weekdays, times},
+            screening::EveryNDays{2 + up_to(364), from, times},
+            screening::Monthly{1U + static_cast<unsigned>(up_to(30)), times},
+            screening::AsNeeded{},
+            screening::Continuous{}};
         value = patterns[static_cast<std::size_t>(up_to(6))];
     }
     void draw(book::StatedValue& value)

@@ -23,10 +23,10 @@ public:
     template <class... Parts>
     void add(const Parts&... parts)
     {
-        ((text_ += std::string(parts) + " | "), ...);
-        text_ += '\n';
+        ((text += std::string(parts) + " | "), ...);
+        text += '\n';
     }
-    std::string text_;
+    std::string text;
 };
 
 void add_booking(const CaseRecord& record, Lines& lines)
@@ -147,15 +147,15 @@ std::string lines_of(const CaseRecord& record)
     add_medicines(record, lines);
     add_decided(record, lines);
     add_day(record, lines);
-    return lines.text_;
+    return lines.text;
 }
 
 std::string lines_of(const checklists::CaseFile& file)
 {
     Lines lines;
-    lines.text_ = lines_of(file.record);
+    lines.text = lines_of(file.record);
     add_work(file, lines);
-    return lines.text_;
+    return lines.text;
 }
 
 }  // namespace foreday::tests

@@ -11,7 +11,6 @@
 namespace foreday::tests {
 namespace {
 
-using book::Book;
 using book::OnCase;
 using book::Outcome;
 using book::Refusal;
@@ -25,7 +24,7 @@ struct Act {
     std::function<std::function<Outcome<book::CaseNow>()>(Desk&, const std::string& id)> prepare;
 };
 
-Act answers(const char* name, book::Answered said)
+Act answers(const char* name, const book::Answered& said)
 {
     return {name, [said](Desk& desk, const std::string& id) {
                 return [&desk, on = desk.on(id), said] { return book::answer(desk.book(), nurse, on, said); };

@@ -41,7 +41,7 @@ void PrintTo(const Happening& happening, std::ostream* out)
 /// Dabigatran with poor kidneys, signed and told.
 std::string signed_case(Desk& desk)
 {
-    const std::string id = desk.play_case("dabigatran_poor_kidneys.yaml");
+    std::string id = desk.play_case("dabigatran_poor_kidneys.yaml");
     const auto done = desk.agree_to_all(id);
     if (!done) {
         throw std::runtime_error(book::in_words(done.error()));

@@ -18,7 +18,6 @@ using screening::Exact;
 using screening::HoldAction;
 using screening::Level;
 using testing::AnyOf;
-using testing::EndsWith;
 using testing::HasSubstr;
 using testing::Not;
 

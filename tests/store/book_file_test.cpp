@@ -205,7 +205,7 @@ TEST_F(BookFile, WhatIsNotABookIsLeftAsItIs)
         return fault_out_of([&] { static_cast<void>(store::open_book(path, OpenMode::read_write)); });
     };
     std::ofstream{folder() / "letter.txt"} << std::string(5000, 'x');
-    std::ofstream{folder() / "empty"};
+    std::ofstream{folder() / "empty"} << std::flush;
     {
         SQLite::Database other{(folder() / "other.db").string(),
                                SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE};
@@ -224,7 +224,7 @@ TEST_F(BookFile, WhatIsNotABookIsLeftAsItIs)
 TEST_F(BookFile, ABookCutShortIsSaidToBeDamaged)
 {
     append(*create(), "c1", "a");
-    std::filesystem::resize_file(book(), 3 * 4096);
+    std::filesystem::resize_file(book(), std::uintmax_t{3} * 4096);
     const StoreFault fault = fault_out_of([&] { static_cast<void>(payloads_of(*open())); });
     EXPECT_EQ(fault.kind(), Kind::damaged);
     EXPECT_THAT(fault.what(), HasSubstr("is damaged"));

@@ -8,7 +8,6 @@ namespace foreday::tests {
 namespace {
 
 using store::CaseProjection;
-using store::StoreFault;
 using store::Writing;
 using testing::ElementsAre;
 using testing::IsEmpty;
