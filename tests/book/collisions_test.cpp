@@ -155,15 +155,17 @@ Stage& morning()
     return stage;
 }
 
+/// Asked again what has grown old since the case file was made, so that the patient may go in.
+std::string play_arriving(Desk& desk)
+{
+    std::string id = desk.play_case("arriving_with_everything_right.yaml");
+    book::ask_again_what_is_old(desk.book(), nurse, id);
+    return id;
+}
+
 Stage& on_the_day()
 {
-    static Stage stage(
-        [](Desk& desk) {
-            std::string id = desk.play_case("arriving_with_everything_right.yaml");
-            book::ask_again_what_is_old(desk.book(), nurse, id);
-            return id;
-        },
-        acts_of_the_day());
+    static Stage stage(play_arriving, acts_of_the_day());
     return stage;
 }
 
@@ -171,8 +173,7 @@ Stage& afterwards()
 {
     static Stage stage(
         [](Desk& desk) {
-            std::string id = desk.play_case("arriving_with_everything_right.yaml");
-            book::ask_again_what_is_old(desk.book(), nurse, id);
+            std::string id = play_arriving(desk);
             static_cast<void>(book::must(book::go_in(desk.book(), nurse, desk.on(id)), "in"));
             desk.set_clock("2027-06-15T10:30");
             static_cast<void>(
