@@ -8,6 +8,7 @@
 #include "checklists/orders.h"
 #include "checklists/words.h"
 #include "data/book/projecting.h"
+#include "screening/fact_words.h"
 
 namespace foreday::present {
 namespace {
@@ -173,7 +174,7 @@ std::vector<ListRow> rows_found(const book::Book& book, const Zone& zone, const 
     }
     for (const CaseProjection& one : book.store().search(words, born, today_of(zone, now), most_found)) {
         rows.push_back(
-            {one.case_id, fmt::format("{}, born {}{}: {}, {}.", one.name, screening::iso_date(one.born),
+            {one.case_id, fmt::format("{}, born {}{}: {}, {}.", one.name, screening::date_in_words(one.born),
                                       one.number.empty() ? "" : ", " + one.number, one.procedures,
                                       when(zone, one.start, now))});
     }

@@ -8,6 +8,7 @@
 #include "checklists/strands.h"
 #include "checklists/timetable_lines.h"
 #include "checklists/words.h"
+#include "screening/fact_words.h"
 
 namespace foreday::present {
 namespace {
@@ -178,7 +179,7 @@ std::string patient_in_words(const book::CaseNow& now)
         phones += (phones.empty() ? " Phone " : ", ") + phone;
     }
     return fmt::format("{}, born {}{}. {}, {}.{}{}", booking.patient.name,
-                       screening::iso_date(booking.patient.born),
+                       screening::date_in_words(booking.patient.born),
                        booking.patient.number.empty() ? "" : ", " + booking.patient.number, procedures,
                        checklists::moment_in_words(now.rules().zone, booking.start_moment), phones,
                        phones.empty() ? "" : ".");

@@ -116,6 +116,12 @@ wxChoice* choice(wxWindow* parent, const std::string& name, const std::vector<st
         made->Append(shown(answer));
     }
     set_name(made, name);
+    // Whoever turns the wheel scrolls the page: an answer under the pointer must not change unseen.
+    made->Bind(wxEVT_MOUSEWHEEL, [made](wxMouseEvent& event) {
+        if (auto* page = dynamic_cast<wxScrolledWindow*>(made->GetParent())) {
+            page->HandleOnMouseWheel(event);
+        }
+    });
     if (chosen) {
         made->Bind(wxEVT_CHOICE,
                    [made, chosen = std::move(chosen)](wxCommandEvent&) { later(made, chosen); });

@@ -48,7 +48,8 @@ wxStaticText* FlowPanel::add_text(std::string_view words, TextSize size, int ind
         text->SetFont(font);
     }
     texts_.push_back({text, std::string(words), indent});
-    GetSizer()->Add(text, wxSizerFlags().Border(wxLEFT, indent_width(indent) + FromDIP(4)));
+    // As wide as the panel: a page not shown yet measures a larger font as the usual one, and would clip it.
+    GetSizer()->Add(text, wxSizerFlags().Expand().Border(wxLEFT, indent_width(indent) + FromDIP(4)));
     return text;
 }
 
@@ -68,7 +69,11 @@ void FlowPanel::add(wxWindow* control, int indent)
 
 void FlowPanel::add(wxSizer* row, int indent)
 {
-    GetSizer()->Add(row, wxSizerFlags().Expand().Border(wxLEFT, indent_width(indent) + FromDIP(4)));
+    auto* inset = new wxBoxSizer(wxHORIZONTAL);
+    inset->AddSpacer(indent_width(indent) + FromDIP(4));
+    inset->Add(row, wxSizerFlags(1).Expand());
+    inset->AddSpacer(FromDIP(4));
+    GetSizer()->Add(inset, wxSizerFlags().Expand());
 }
 
 void FlowPanel::add_gap()
