@@ -194,7 +194,7 @@ void add_clearance_lapsed(const CallSetting& setting, std::vector<Call>& calls)
     if ((!lapsed && !entered) || setting.telling.moved_since) {
         return;  // a moved date is said in the call after a change
     }
-    const Moment since = entered ? *file.clearance_lapsed : lapsed_at(setting);
+    const Moment since = entered ? file.clearance_lapsed->when : lapsed_at(setting);
     const bool told = told_between(file, {}, since) && !told_between(file, since, {});
     const std::string id{name_of(CallKind::clearance_lapsed)};
     const bool reached = std::ranges::any_of(file.tries, [&](const Try& one) {
@@ -207,7 +207,8 @@ void add_clearance_lapsed(const CallSetting& setting, std::vector<Call>& calls)
     const Moment useful = setting.first_step > since
                               ? setting.first_step
                               : last_working_hour_before(setting.time, start).value_or(start);
-    const std::string& because = setting.whole.clearance.lapsed_because;
+    const std::string& because =
+        entered ? file.clearance_lapsed->because : setting.whole.clearance.lapsed_because;
     calls.push_back(
         placed(setting,
                {CallKind::clearance_lapsed, since, useful,

@@ -78,6 +78,13 @@ struct Note {
     std::string words;
 };
 
+/// A clearance that was entered as lapsed.
+struct LapsedClearance {
+    screening::Moment when;  ///< it was entered
+    std::string because;     ///< a clause
+    screening::Clearance given;
+};
+
 /// Everything kept about a case: what the assessment is computed from, and the work done around it.
 struct CaseFile {
     screening::CaseRecord record;
@@ -90,7 +97,7 @@ struct CaseFile {
     std::vector<Telling> tellings;
     std::vector<Note> notes;
     /// A clearance was entered as lapsed, and none has been given since. Empty: none was.
-    std::optional<screening::Moment> clearance_lapsed;
+    std::optional<LapsedClearance> clearance_lapsed;
     std::optional<Ending> ending;
     std::optional<screening::Moment> gone_in;
     std::string preparation_quality;  ///< as the endoscopist saw it; empty: not said

@@ -210,14 +210,19 @@ void add_clearance(Page& page)
     for (const std::string& item : check.still_to_do) {
         page.text("Still to do: " + sentence(item));
     }
-    if (check.given == ClearanceCheck::Given::no) {
-        return;
+    const auto by = [&](const screening::Clearance& clearance) {
+        return fmt::format("Given by {} ({}), {}", clearance.by, screening::name_of(clearance.role),
+                           moment_in_words(page.rules.zone, clearance.when));
+    };
+    const auto& clearance = page.file.record.clearance;
+    if (clearance) {
+        page.text(given
+                      ? by(*clearance) + "."
+                      : fmt::format("{}; it has lapsed: {}", by(*clearance), sentence(check.lapsed_because)));
+    } else if (const auto& lapsed = page.file.clearance_lapsed) {
+        page.text(fmt::format("{}; it lapsed, which was entered {}: {}", by(lapsed->given),
+                              moment_in_words(page.rules.zone, lapsed->when), sentence(lapsed->because)));
     }
-    const screening::Clearance& clearance = page.file.record.clearance.value();
-    const std::string by =
-        fmt::format("Given by {} ({}), {}", clearance.by, screening::name_of(clearance.role),
-                    moment_in_words(page.rules.zone, clearance.when));
-    page.text(given ? by + "." : fmt::format("{}; it has lapsed: {}", by, sentence(check.lapsed_because)));
 }
 
 }  // namespace

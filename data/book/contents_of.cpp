@@ -121,7 +121,12 @@ private:
             add(item.at, "", MedicineAdded{item.id, stated(protocol_, item)});
         }
         if (const auto& closed = record_.medicines.closed) {
-            add(closed->at, closed->by, ListClosed{});
+            // Who closes a case file's list has asked all there is to ask.
+            ListClosed whole;
+            for (const screening::ListQuestion& question : protocol_.list_questions) {
+                whole.gone_through.push_back(question.id);
+            }
+            add(closed->at, closed->by, std::move(whole));
         }
         for (const auto& concern : record_.concerns) {
             add(concern.at, concern.who, ConcernRaised{concern.words, concern.level, concern.topic});

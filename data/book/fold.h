@@ -64,14 +64,6 @@ struct DeskDecision {
     std::string recorded_by;
 };
 
-/// A clearance that was given and lapsed, with nothing in its place.
-struct LapsedClearance {
-    std::int64_t entry = 0;  ///< of the lapse
-    screening::Moment when;
-    std::string because;
-    screening::Clearance clearance;
-};
-
 /// A case as its entries make it, with where each piece comes from.
 struct FoldedCase {
     checklists::CaseFile file;
@@ -99,7 +91,6 @@ struct FoldedCase {
     std::vector<IssuedSheet> sheets;
     std::vector<Escalation> escalations;
     std::vector<DeskDecision> desk_decisions;
-    std::optional<LapsedClearance> lapsed;
     std::vector<NotPlaced> not_placed;
 };
 

@@ -129,7 +129,7 @@ void Folding::apply(const ClearanceGiven& said)
 {
     record_.clearance = screening::Clearance{who(), event_->envelope.role, at(), said.for_start.local};
     folded_.clearance_entry = event_->number();
-    folded_.lapsed.reset();
+    file_.clearance_lapsed.reset();
 }
 
 void Folding::apply(const ClearanceLapsed& said)
@@ -137,7 +137,7 @@ void Folding::apply(const ClearanceLapsed& said)
     if (!record_.clearance) {
         return not_placed("clearance", "no clearance stood that could lapse");
     }
-    folded_.lapsed = LapsedClearance{event_->number(), at(), said.because, *std::move(record_.clearance)};
+    file_.clearance_lapsed = checklists::LapsedClearance{at(), said.because, *std::move(record_.clearance)};
     record_.clearance.reset();
     folded_.clearance_entry = 0;
 }

@@ -7,6 +7,7 @@
 #include "checklists/decide_by.h"
 #include "checklists/look_again.h"
 #include "data/book/codec.h"
+#include "data/book/verbs_decision.h"
 #include "data/reading/folding.h"
 
 namespace foreday::book {
@@ -129,8 +130,12 @@ int look_again(Book& book, const std::string& program, std::size_t at_most)
     for (const std::string& id : cases) {
         // One transaction a case, so that nobody at a desk waits for a batch.
         book.store().write([&](store::Writing& writing) {
-            if (!book.project_again(id, writing)) {
+            const auto now = book.project_again(id, writing);
+            if (!now) {
                 throw std::logic_error("a projected case is not in the journal: " + id);
+            }
+            if (note_lapsed_clearance(book, *now, writing)) {
+                static_cast<void>(book.project_again(id, writing));
             }
         });
     }

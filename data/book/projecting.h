@@ -16,7 +16,8 @@ namespace foreday::book {
 [[nodiscard]] std::vector<std::string> search_words_of(const std::string& text);
 
 /// Looks again at up to `at_most` cases for which time has passed or other rules came in force, if no other
-/// program is doing so. Returns how many it looked at; 0: nothing to do, or another program does it.
+/// program is doing so, and enters a clearance that it finds lapsed. Returns how many it looked at; 0:
+/// nothing to do, or another program does it.
 int look_again(Book& book, const std::string& program, std::size_t at_most);
 
 /// Drops every projection and makes all of them again from the journal. Returns the number of cases.

@@ -347,20 +347,15 @@ Outcome<CaseNow> issue_sheet(Book& book, const Writer& writer, const OnCase& on,
         });
 }
 
-void note_lapsed_clearance(Book& book, const std::string& case_id)
+bool note_lapsed_clearance(const Book& book, const CaseNow& now, store::Writing& writing)
 {
-    book.store().write([&](store::Writing& writing) {
-        const auto entries_of = [&](const std::string& subject) { return writing.entries_of(subject); };
-        const auto now = book.open_from(case_id, entries_of);
-        if (!now || now->whole.clearance.given != checklists::ClearanceCheck::Given::lapsed) {
-            return;
-        }
-        const Writer nobody{"the book", Role::auditor,
-                            "by itself"};  // no person: time or another entry did it
-        const Content lapsed = ClearanceLapsed{now->whole.clearance.lapsed_because};
-        writing.append(kind_of(lapsed).chain, book.entry(nobody, case_id, now->folded.up_to, lapsed));
-        static_cast<void>(book.project_again(case_id, writing));
-    });
+    if (now.whole.clearance.given != checklists::ClearanceCheck::Given::lapsed) {
+        return false;
+    }
+    const Writer nobody{"the book", Role::auditor, "by itself"};  // no person: time or another entry did it
+    const Content lapsed = ClearanceLapsed{now.whole.clearance.lapsed_because};
+    writing.append(kind_of(lapsed).chain, book.entry(nobody, now.id(), now.folded.up_to, lapsed));
+    return true;
 }
 
 }  // namespace foreday::book

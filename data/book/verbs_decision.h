@@ -47,7 +47,10 @@ struct SignedPage {
 /// Hash of the sheet's content now.
 [[nodiscard]] std::string sheet_hash(const CaseNow& now);
 
-/// Enters that a clearance has lapsed, once for each; nothing when none has.
-void note_lapsed_clearance(Book& book, const std::string& case_id);
+/// Enters that a clearance has lapsed, once for each. From then on only a new one helps, also where what
+/// ended it is taken back; until then a slip of the pen that is mended leaves it standing. Part of
+/// look_again().
+/// @return whether an entry was made, and the case is to be read again
+bool note_lapsed_clearance(const Book& book, const CaseNow& now, store::Writing& writing);
 
 }  // namespace foreday::book

@@ -156,6 +156,27 @@ std::optional<Refusal> strikable(const Book& book, const Writer& writer, const O
     return std::nullopt;
 }
 
+/// "Nothing of this kind" becomes false only through an answer, so every kind is asked by name.
+std::optional<Refusal> not_gone_through(const std::vector<screening::ListQuestion>& questions,
+                                        const ListClosed& said)
+{
+    const auto asked = [&](const screening::ListQuestion& question) {
+        return std::ranges::find(said.gone_through, question.id) != said.gone_through.end();
+    };
+    const auto missing = std::ranges::find_if_not(questions, asked);
+    if (missing != questions.end()) {
+        return not_possible(fmt::format("the list is not complete yet: \"{}\" was not asked", missing->words),
+                            "each of the list's questions asked by name");
+    }
+    for (const std::string& id : said.gone_through) {
+        if (std::ranges::find(questions, id, &screening::ListQuestion::id) == questions.end()) {
+            return not_there(fmt::format("the protocol in force has no list question \"{}\"", id),
+                             "the questions the protocol has now");
+        }
+    }
+    return std::nullopt;
+}
+
 }  // namespace
 
 Outcome<CaseNow> answer(Book& book, const Writer& writer, const OnCase& on, const Answered& said)
@@ -245,7 +266,11 @@ Outcome<CaseNow> close_list(Book& book, const Writer& writer, const OnCase& on, 
 {
     return book.write_on(
         writer, Verb::close_list, on,
-        [&](const CaseNow& before) { return came_meanwhile(book, before, on, about_the_list); }, just(said));
+        [&](const CaseNow& before) {
+            auto refused = came_meanwhile(book, before, on, about_the_list);
+            return refused ? refused : not_gone_through(before.rules().protocol.list_questions, said);
+        },
+        just(said));
 }
 
 Outcome<CaseNow> reopen_list(Book& book, const Writer& writer, const OnCase& on, const std::string& words)

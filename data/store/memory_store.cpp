@@ -247,7 +247,7 @@ public:
                          "Only a book that is a file can be copied."};
     }
 
-    [[nodiscard]] StoreInfo info() const override
+    [[nodiscard]] StoreInfo info(PageCheck /*pages*/) const override
     {
         const std::lock_guard lock{mutex_};
         StoreInfo info;

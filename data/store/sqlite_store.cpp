@@ -122,7 +122,7 @@ public:
         copy.put_in_place();
     }
 
-    [[nodiscard]] StoreInfo info() const override
+    [[nodiscard]] StoreInfo info(PageCheck pages) const override
     {
         return asking([&] {
             StoreInfo info;
@@ -132,6 +132,14 @@ public:
             info.cases = connection().integer("SELECT count(*) FROM cases");
             // Those there, whether or not they are found by their hash.
             info.documents = connection().integer("SELECT count(*) FROM documents NOT INDEXED");
+            if (pages == PageCheck::every_page) {
+                Query query = connection().query("PRAGMA integrity_check");
+                while (query.next()) {
+                    if (std::string found = query.text(0); found != "ok") {
+                        info.broken_pages.push_back(std::move(found));
+                    }
+                }
+            }
             return info;
         });
     }

@@ -55,12 +55,18 @@ public:
     virtual void forget_projections() = 0;
 };
 
+/// Whether info() reads every page of the file, which takes as long as reading all of it.
+enum class PageCheck : std::uint8_t { none, every_page };
+
 struct StoreInfo {
     int schema_version = 0;
     bool may_write = true;
     std::string why_not;  ///< with `may_write` false: for a person
     std::int64_t cases = 0;
     std::int64_t documents = 0;
+    /// With PageCheck::every_page, in SQLite's words: pages, indexes and constraints that are not as they
+    /// should be.
+    std::vector<std::string> broken_pages{};
 };
 
 /// A book's storage. Several programs may hold the same book, and several threads one Store. Every verb
@@ -113,7 +119,7 @@ public:
     /// A copy of the whole book as it stands, in a new file; an existing one is never replaced (in-memory
     /// stores: not supported).
     virtual void copy_to(const std::filesystem::path& file) const = 0;
-    [[nodiscard]] virtual StoreInfo info() const = 0;
+    [[nodiscard]] virtual StoreInfo info(PageCheck pages = PageCheck::none) const = 0;
 };
 
 }  // namespace foreday::store

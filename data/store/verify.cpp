@@ -52,6 +52,18 @@ public:
         return there;
     }
 
+    void pages()
+    {
+        try {
+            for (const std::string& broken : store_.info(PageCheck::every_page).broken_pages) {
+                report("pages", 0, broken);
+            }
+        } catch (const StoreFault& fault) {
+            let_through_unless_damage(fault);
+            report("pages", 0, fault.what());
+        }
+    }
+
     /// What a case is made from are the entries found by its id, so these must be all of them.
     void subjects()
     {
@@ -242,6 +254,7 @@ Verification verify(const Store& store, const std::vector<NotedHead>& noted,
     found.journal = walk.chain(Chain::journal, noted, there, documents_named);
     walk.subjects();
     found.looks = walk.chain(Chain::looks, noted, there, documents_named);
+    walk.pages();
     return found;
 }
 

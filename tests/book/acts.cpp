@@ -266,7 +266,9 @@ std::vector<Act> acts_before_the_day()
                 return book::stop_medicine(book, second_nurse, on, {"m1", "since March"});
             }),
         act("closes the list",
-            [](Book& book, const OnCase& on) { return book::close_list(book, second_nurse, on, {}); }),
+            [](Book& book, const OnCase& on) {
+                return book::close_list(book, second_nurse, on, whole_list());
+            }),
         act("reopens the list",
             [](Book& book, const OnCase& on) { return book::reopen_list(book, nurse, on, "another one"); }),
         worries(),

@@ -16,6 +16,13 @@ namespace {
 
 const std::filesystem::path data_folder = FOREDAY_SOURCE_DATA_DIR;
 
+data::ReadCase read_demo_case(std::string_view file)
+{
+    return data::read_case(data_folder / "demo" / "cases" / file, demo_rules(), at("2027-03-01T09:00"));
+}
+
+}  // namespace
+
 const book::Writer& writer_of(const book::RecordedContent& said)
 {
     switch (said.role) {
@@ -30,7 +37,12 @@ const book::Writer& writer_of(const book::RecordedContent& said)
     }
 }
 
-}  // namespace
+std::vector<book::RecordedContent> demo_contents(std::string_view file)
+{
+    const auto read = read_demo_case(file);
+    return book::in_order_of_work(
+        book::contents_of(demo_rules(), read.record.value(), read.record->booking.patient.number));
+}
 
 book::UnitTexts demo_texts()
 {
@@ -76,11 +88,8 @@ std::string Desk::play_case_up_to_the_day(std::string_view file)
 
 std::string Desk::play(std::string_view file, bool with_the_day)
 {
-    const auto read =
-        data::read_case(data_folder / "demo" / "cases" / file, demo_rules(), at("2027-03-01T09:00"));
-    const auto contents = book::in_order_of_work(
-        book::contents_of(demo_rules(), read.record.value(), read.record->booking.patient.number));
-    for (const book::RecordedContent& said : contents) {
+    const auto read = read_demo_case(file);
+    for (const book::RecordedContent& said : demo_contents(file)) {
         if (!with_the_day && std::holds_alternative<book::Arrived>(said.content)) {
             *clock_ = said.at;
             return read.record->id;
@@ -132,6 +141,15 @@ book::StatedMedicine on_list(std::string medicine)
     stated.medicine = std::move(medicine);
     stated.pattern = screening::Daily{{screening::TimeOfDay{480}}};
     return stated;
+}
+
+book::ListClosed whole_list()
+{
+    book::ListClosed closed;
+    for (const screening::ListQuestion& question : demo_rules().protocol.list_questions) {
+        closed.gone_through.push_back(question.id);
+    }
+    return closed;
 }
 
 }  // namespace foreday::tests

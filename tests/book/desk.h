@@ -5,6 +5,7 @@
 #include <string_view>
 
 #include "data/book/book.h"
+#include "data/book/contents_of.h"
 #include "data/book/verbs_decision.h"
 #include "tests/book/journal.h"
 
@@ -23,6 +24,11 @@ inline const book::Writer director{"Dr Imke Sandvoort", screening::Role::medical
 [[nodiscard]] book::UnitTexts demo_texts_with(const std::string& from, const std::string& to);
 /// @throws std::runtime_error when `from` is not in the text
 [[nodiscard]] std::string replaced(std::string text, const std::string& from, const std::string& to);
+
+/// What a file of the demo says, in the order in which people did it.
+[[nodiscard]] std::vector<book::RecordedContent> demo_contents(std::string_view file);
+/// The person of this unit who writes such a thing.
+[[nodiscard]] const book::Writer& writer_of(const book::RecordedContent& said);
 
 /// A book in memory with the demo unit's rules in force, and a clock that the test sets.
 class Desk {
@@ -58,5 +64,7 @@ private:
 
 [[nodiscard]] book::Answered said_number(std::string fact, std::string_view number, std::string unit);
 [[nodiscard]] book::StatedMedicine on_list(std::string medicine);
+/// Every list question of the demo unit's protocol was asked by name.
+[[nodiscard]] book::ListClosed whole_list();
 
 }  // namespace foreday::tests

@@ -147,15 +147,15 @@ TEST(FoldDecision, AClearanceStandsUntilItLapsesAndDoesNotComeBack)
     journal.add(book::ClearanceLapsed{"a new medicine"});
     folded = journal.fold();
     EXPECT_FALSE(folded.file.record.clearance);
-    ASSERT_TRUE(folded.lapsed);
-    EXPECT_EQ(folded.lapsed->because, "a new medicine");
-    EXPECT_EQ(folded.lapsed->clearance.by, clinician);
+    ASSERT_TRUE(folded.file.clearance_lapsed);
+    EXPECT_EQ(folded.file.clearance_lapsed->because, "a new medicine");
+    EXPECT_EQ(folded.file.clearance_lapsed->given.by, clinician);
     EXPECT_EQ(folded.clearance_entry, 0);
     journal.add(book::ClearanceLapsed{"twice"});
     EXPECT_EQ(journal.fold().not_placed.size(), 1U);
     journal.add(book::ClearanceGiven{wall("2027-06-17T10:00"), {}, {}});
     EXPECT_TRUE(journal.fold().file.record.clearance);
-    EXPECT_FALSE(journal.fold().lapsed);
+    EXPECT_FALSE(journal.fold().file.clearance_lapsed);
 }
 
 TEST(FoldDecision, WhatWasToldIsKeptHoldByHoldAndWhetherItWasSaidBack)

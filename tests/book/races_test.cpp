@@ -41,7 +41,7 @@ const Act adds_clopidogrel{"adds clopidogrel", [](Desk& desk, const std::string&
                            }};
 const Act closes_list{"closes the list", [](Desk& desk, const std::string& id) {
                           return [&desk, on = desk.on(id)] {
-                              return book::close_list(desk.book(), second_nurse, on, {});
+                              return book::close_list(desk.book(), second_nurse, on, whole_list());
                           };
                       }};
 const Act signs{"signs the page", [](Desk& desk, const std::string& id) {

@@ -66,7 +66,7 @@ public:
         return now_->elect(program, now, until);
     }
     void copy_to(const std::filesystem::path& file) const override { now_->copy_to(file); }
-    [[nodiscard]] store::StoreInfo info() const override { return now_->info(); }
+    [[nodiscard]] store::StoreInfo info(store::PageCheck pages) const override { return now_->info(pages); }
 
 private:
     std::unique_ptr<store::Store> now_;

@@ -38,19 +38,46 @@ void PrintTo(const Happening& happening, std::ostream* out)
     *out << happening.name;
 }
 
-/// Dabigatran with poor kidneys, signed and told.
+/// Dabigatran with poor kidneys (42 mL/min) and a colleague's concern, both signed, cleared and told.
 std::string signed_case(Desk& desk)
 {
+    const auto must_be_done = [](const auto& done) {
+        if (!done) {
+            throw std::runtime_error(book::in_words(done.error()));
+        }
+    };
     std::string id = desk.play_case("dabigatran_poor_kidneys.yaml");
-    const auto done = desk.agree_to_all(id);
-    if (!done) {
-        throw std::runtime_error(book::in_words(done.error()));
+    // A birthday tomorrow: 76 today, 77 on the day of the procedure.
+    const book::PatientChanged born{.name = {},
+                                    .number = {},
+                                    .born = day("1950-04-13"),
+                                    .sex = {},
+                                    .phones = {},
+                                    .words = "the passport says so"};
+    if (const auto refused =
+            book::change_patient(desk.book(), scheduler, desk.now(id).folded.patient_id, born)) {
+        throw std::runtime_error(book::in_words(*refused));
     }
-    const auto told = book::tell(desk.book(), nurse, desk.on(id), book::sheet_hash(desk.now(id)), "by phone");
-    if (!told) {
-        throw std::runtime_error(book::in_words(told.error()));
-    }
+    must_be_done(
+        book::raise_concern(desk.book(), nurse, desk.on(id),
+                            {"the daughter sounds worried", screening::Level::ask, screening::Topic::heart}));
+    must_be_done(desk.agree_to_all(id));
+    must_be_done(book::tell(desk.book(), nurse, desk.on(id), book::sheet_hash(desk.now(id)), "by phone"));
     return id;
+}
+
+/// The laboratory letter of the day of signing.
+book::Answered creatinine(std::string_view milligrams)
+{
+    auto result = said_number("creatinine", milligrams, "mg/dL creatinine");
+    result.dated = day("2027-04-12");
+    return result;
+}
+
+void move_session(Desk& desk, const std::string& id, const book::Rescheduled& change)
+{
+    const auto done = book::reschedule(desk.book(), scheduler, desk.on(id), change);
+    ASSERT_TRUE(done) << book::in_words(done.error());
 }
 
 void answer(Desk& desk, const std::string& id, book::Answered said)
@@ -77,9 +104,29 @@ TEST_P(OpensNothing, AfterSigningAndTelling)
 INSTANTIATE_TEST_SUITE_P(
     ASignature, OpensNothing,
     ::testing::Values(
-        Happening{"midnight",
+        Happening{"midnight, and a birthday with it",
+                  [](Desk& desk, const std::string& id) {
+                      EXPECT_EQ(desk.now(id).record().booking.patient.born, day("1950-04-13"));
+                      desk.set_clock("2027-04-13T09:15");
+                  }},
+        Happening{"creatinine moving within its band",  // 42 becomes 45 mL/min; the limit is 50
+                  [](Desk& desk, const std::string& id) { answer(desk, id, creatinine("1.4")); }},
+        Happening{"weight one kilogram below the limit of its band",  // 49.6 mL/min
+                  [](Desk& desk, const std::string& id) {
+                      answer(desk, id, said_number("weight", "85", "kg"));
+                  }},
+        Happening{"words for the patient put otherwise",
                   [](Desk& desk, const std::string& /*id*/) {
-                      desk.set_clock(desk.book().now() + std::chrono::hours{24});
+                      auto texts = demo_texts();
+                      texts.protocol["preparations.yaml"] =
+                          replaced(texts.protocol["preparations.yaml"], "quickly rather than in sips",
+                                   "at once rather than in sips");
+                      ASSERT_FALSE(book::put_in_force(desk.book(), director, texts));
+                  }},
+        Happening{"an answer to a policy question nothing here depends on",
+                  [](Desk& desk, const std::string& /*id*/) {
+                      ASSERT_FALSE(book::put_in_force(
+                          desk.book(), director, demo_texts_with("answers: {}", "answers: {p2y12_days: {option: seven_for_all}}")));
                   }},
         Happening{"the last dose passing after it was told",
                   [](Desk& desk, const std::string& id) {
@@ -126,6 +173,12 @@ INSTANTIATE_TEST_SUITE_P(
                                    "title: Warfarin just goes on");
                       ASSERT_FALSE(book::put_in_force(desk.book(), director, texts));
                   }},
+        Happening{"a rule nothing here depends on, made stricter",
+                  [](Desk& desk, const std::string& /*id*/) {
+                      ASSERT_FALSE(book::put_in_force(
+                          desk.book(), director,
+                          demo_texts_with("bmi_ask: {value: 45 kg/m2}", "bmi_ask: {value: 44 kg/m2}")));
+                  }},
         Happening{"an unrelated parameter of the unit",
                   [](Desk& desk, const std::string& /*id*/) {
                       ASSERT_FALSE(book::put_in_force(desk.book(), director,
@@ -166,22 +219,39 @@ TEST_P(OpensWhatUsesIt, AndNoOther)
     EXPECT_EQ(desk.now(id).whole.clearance.given, checklists::ClearanceCheck::Given::lapsed);
 }
 
-INSTANTIATE_TEST_SUITE_P(ASignature, OpensWhatUsesIt,
-                         ::testing::Values(Opening{"creatinine across a limit",
-                                                   [](Desk& desk, const std::string& id) {
-                                                       auto result = said_number("creatinine", "0.9",
-                                                                                 "mg/dL creatinine");
-                                                       result.dated = day("2027-04-12");
-                                                       answer(desk, id, result);
-                                                   },
-                                                   {"hold:m1"}},
-                                           Opening{"another start of the session",
-                                                   [](Desk& desk, const std::string& id) {
-                                                       ASSERT_TRUE(book::reschedule(
-                                                           desk.book(), scheduler, desk.on(id),
-                                                           {wall("2027-04-28T09:00"), {}, {}, "asked"}));
-                                                   },
-                                                   {"hold:m1"}}));
+INSTANTIATE_TEST_SUITE_P(
+    ASignature, OpensWhatUsesIt,
+    ::testing::Values(
+        Opening{"creatinine across a limit",
+                [](Desk& desk, const std::string& id) { answer(desk, id, creatinine("0.9")); },
+                {"hold:m1"}},
+        Opening{
+            "weight across a limit",  // 50.2 mL/min
+            [](Desk& desk, const std::string& id) { answer(desk, id, said_number("weight", "86", "kg")); },
+            {"hold:m1"}},
+        Opening{"another day",
+                [](Desk& desk, const std::string& id) {
+                    move_session(desk, id, {wall("2027-04-28T09:00"), {}, {}, "asked"});
+                },
+                {"hold:m1"}},
+        Opening{"another hour of the same day, on which no day of the hold depends",
+                [](Desk& desk, const std::string& id) {
+                    move_session(desk, id, {wall("2027-04-26T11:00"), {}, {}, "asked"});
+                },
+                {}},
+        Opening{"another procedure, of lower bleeding risk",
+                [](Desk& desk, const std::string& id) {
+                    move_session(desk, id, {{}, std::vector<std::string>{"upper_endoscopy"}, {}, "asked"});
+                },
+                {"hold:m1"}},
+        Opening{"the policy question its rule answers to",
+                [](Desk& desk, const std::string& /*id*/) {
+                    ASSERT_FALSE(book::put_in_force(
+                        desk.book(), director,
+                        demo_texts_with("answers: {}",
+                                        "answers: {dabigatran_at_50: {option: counts_as_reduced}}")));
+                },
+                {"hold:m1"}}));
 
 TEST(OpensItsOwnItem, ANewMedicineAsksAnewAndLeavesWhatWasDecided)
 {
@@ -200,9 +270,7 @@ TEST(ChangedSinceSigned, SaysItItemByItem)
     for (const checklists::Change& change : book::changes_since_signed(desk.book(), desk.now(id))) {
         ADD_FAILURE() << name_of(change.kind) << ": " << change.words;
     }
-    auto result = said_number("creatinine", "0.9", "mg/dL creatinine");
-    result.dated = day("2027-04-12");
-    answer(desk, id, result);
+    answer(desk, id, creatinine("0.9"));
     const auto changes = book::changes_since_signed(desk.book(), desk.now(id));
     ASSERT_FALSE(changes.empty());
     EXPECT_THAT(changes, ::testing::Contains(::testing::Field(&checklists::Change::item, "hold:m1")));

@@ -208,7 +208,9 @@ TEST_F(Verify, AnEntryThatItsCaseDoesNotFindIsFound)
           "CREATE INDEX journal_by_subject ON journal(subject, number) WHERE number <> 8;"
           "UPDATE sqlite_schema SET sql = 'CREATE INDEX journal_by_subject ON journal(subject, number)' "
           "WHERE name = 'journal_by_subject'");
-    EXPECT_THAT(found_in(book), testing::ElementsAre(HasSubstr("journal 8: it is not found")));
+    EXPECT_THAT(found_in(book), testing::ElementsAre(HasSubstr("journal 8: it is not found"),
+                                                     HasSubstr("pages: row 8 missing from index"),
+                                                     HasSubstr("pages: wrong # of entries")));
 }
 
 TEST_F(Verify, AnEntryThatItsCaseFindsUnderAnotherSubjectIsFound)
@@ -219,9 +221,22 @@ TEST_F(Verify, AnEntryThatItsCaseFindsUnderAnotherSubjectIsFound)
                 "\x04\x11\x01\x01"
                 "c2\x16\x16",  // its header, the subject, entry 22, its row
                 4, 'b');
-    EXPECT_THAT(
-        found_in(book, noted()),
-        testing::ElementsAre(HasSubstr("journal 22: among the entries about \"c2\" it stands under")));
+    EXPECT_THAT(found_in(book, noted()),
+                testing::ElementsAre(HasSubstr("journal 22: among the entries about \"c2\" it stands under"),
+                                     HasSubstr("pages: row 22 missing from index")));
+}
+
+TEST_F(Verify, AListThatMissesACaseIsFoundThoughNoEntryIsTouched)
+{
+    const auto book = fresh_copy();
+    spoil(book,
+          "PRAGMA writable_schema = ON;"
+          "DROP INDEX cases_to_look_at;"
+          "CREATE INDEX cases_to_look_at ON cases(rules_hash, look_again, case_id) WHERE finished = 2;"
+          "UPDATE sqlite_schema SET sql = 'CREATE INDEX cases_to_look_at ON "
+          "cases(rules_hash, look_again, case_id) WHERE finished = 0' WHERE name = 'cases_to_look_at'");
+    EXPECT_THAT(found_in(book, noted()),
+                testing::Contains(HasSubstr("pages: row 1 missing from index cases_to_look_at")));
 }
 
 TEST_F(Verify, ComesToAnEndWhereABrokenPageGivesTheLastEntryAnEarlierNumber)
