@@ -148,6 +148,20 @@ Result<screening::Exact> number_in(const FactDefinition& fact, std::string text)
     return value;
 }
 
+/// Whether a number was typed without its unit.
+bool is_bare(std::string text)
+{
+    std::ranges::replace(text, ',', '.');
+    return screening::Exact::parse(text).has_value();
+}
+
+/// The unit as it was typed after a number: " lb" of "150 lb". Empty: none.
+std::string unit_after(const std::string& text)
+{
+    const std::size_t end = text.find_first_not_of("-.,0123456789");
+    return end == std::string::npos ? "" : text.substr(end);
+}
+
 Result<StatedValue> typed_number(const FactDefinition& fact, const std::string& typed)
 {
     constexpr std::string_view to = " to ";
@@ -157,7 +171,11 @@ Result<StatedValue> typed_number(const FactDefinition& fact, const std::string& 
         cut = typed.find('-', 1);
         cut_length = 1;
     }
-    const std::string low_text = trimmed(typed.substr(0, cut));
+    std::string low_text = trimmed(typed.substr(0, cut));
+    const std::string high_text = cut == std::string::npos ? "" : trimmed(typed.substr(cut + cut_length));
+    if (is_bare(low_text)) {
+        low_text += unit_after(high_text);  // "150 to 160 lb" are pounds, both times
+    }
     const auto low = number_in(fact, low_text);
     if (cut == std::string::npos) {
         if (!low) {
@@ -165,7 +183,7 @@ Result<StatedValue> typed_number(const FactDefinition& fact, const std::string& 
         }
         return book::StatedNumber{*low, *low, std::string(screening::unit_text(fact.unit))};
     }
-    const auto high = number_in(fact, trimmed(typed.substr(cut + cut_length)));
+    const auto high = number_in(fact, high_text);
     if (!low || !high) {
         return tl::unexpected(low ? high.error() : low.error());
     }
@@ -288,6 +306,9 @@ Result<StatedValue> typed_value(const FactDefinition& fact, const std::string& t
             const auto day = typed_date(text);
             if (!day) {
                 return tl::unexpected(day.error());
+            }
+            if (day->lowest > today) {
+                return wrong(fmt::format("{} is still to come", as_written(text)), "today or an earlier day");
             }
             return *day;
         }

@@ -10,10 +10,11 @@ namespace foreday::present {
 /// What a person typed as the value of a fact.
 ///
 /// Numbers with or without a unit ("84.6", "186 lb", "5 ft 10 in"; a comma for the point is taken), without
-/// one in the fact's own, and inside its plausible range; "80-90 kg" or "80 to 90" for a range. Dates as
-/// "2026-11-03", "3 Nov 2026", "Nov 2026", "2026-11" or "2026", the last three any day of it. Times as
+/// one in the fact's own, and inside its plausible range; "80-90 kg" or "80 to 90" for a range, of which the
+/// unit at its end holds for both ends. Dates as "2026-11-03", "3 Nov 2026", "Nov 2026", "2026-11" or "2026",
+/// the last three any day of it; what is asked for is behind, so a day still to come is refused. Times as
 /// "2026-11-03 08:30", or "08:30" for `today`. Choices by their words.
-/// @param today  the day a time without a date lies on
+/// @param today  the day a time without a date lies on, and the last one a date may be
 [[nodiscard]] screening::Result<book::StatedValue> typed_value(const screening::FactDefinition& fact,
                                                                const std::string& typed,
                                                                screening::Date today);
