@@ -273,6 +273,11 @@ bool ArrivalDesk::record_dose_taken(const std::string& medicine, const std::stri
             place_.say(Notice::Kind::refused, time.error());
             return false;
         }
+        if (book::moment_of(*time) > place_.book().now()) {
+            place_.say(Notice::Kind::refused,
+                       "Not written: that time is still to come; right would be the last dose really taken.");
+            return false;
+        }
         dose = {screening::date_of(time->local), screening::time_of_day(time->local)};
     } else {
         const auto day = typed_date(typed);

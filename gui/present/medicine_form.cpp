@@ -150,13 +150,14 @@ Result<Pattern> pattern_of(const MedicineForm& form)
     return screening::PatternNotKnown{};
 }
 
-Result<std::optional<screening::Dose>> last_dose_of(const std::string& typed, Date today)
+Result<std::optional<screening::Dose>> last_dose_of(const std::string& typed, screening::LocalMinute now)
 {
     if (parts_of(typed).empty()) {
         return std::nullopt;
     }
     const std::size_t colon = typed.find(':');
     const std::size_t cut = colon == std::string::npos ? typed.size() : typed.find_last_of(" T", colon);
+    const Date today = screening::date_of(now);
     screening::Dose dose{today, std::nullopt};
     if (colon != std::string::npos) {
         const auto time = typed_time(cut == std::string::npos ? typed : typed.substr(cut + 1));
@@ -174,6 +175,10 @@ Result<std::optional<screening::Dose>> last_dose_of(const std::string& typed, Da
     }
     if (dose.day > today) {
         return wrong("Last dose: that day is still to come", "the last dose really taken");
+    }
+    if (dose.day == today && dose.time && *dose.time > screening::time_of_day(now)) {
+        return wrong("Last dose: that time is still to come",
+                     "the day before it, such as 2026-11-03 22:00, if it was yesterday");
     }
     return dose;
 }
@@ -201,7 +206,7 @@ const std::vector<WayOfTaking>& ways_of_taking()
     return ways;
 }
 
-Result<book::StatedMedicine> stated_medicine(const MedicineForm& form, Date today)
+Result<book::StatedMedicine> stated_medicine(const MedicineForm& form, screening::LocalMinute now)
 {
     if (form.medicine.empty() && data::fold(form.heard).empty()) {
         return wrong("No medicine was named", "the name as the patient says it");
@@ -210,7 +215,7 @@ Result<book::StatedMedicine> stated_medicine(const MedicineForm& form, Date toda
     if (!pattern) {
         return tl::unexpected(pattern.error());
     }
-    auto last = last_dose_of(form.last_dose, today);
+    auto last = last_dose_of(form.last_dose, now);
     if (!last) {
         return tl::unexpected(last.error());
     }

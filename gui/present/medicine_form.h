@@ -31,9 +31,9 @@ struct WayOfTaking {
 [[nodiscard]] const std::vector<WayOfTaking>& ways_of_taking();
 
 /// The medicine as the book takes it. A fault says which field and what would be right.
-/// @param today  the day a last dose "08:00" lies on
+/// @param now  a last dose "08:00" lies on its day; one after it is refused
 [[nodiscard]] screening::Result<book::StatedMedicine> stated_medicine(const MedicineForm& form,
-                                                                      screening::Date today);
+                                                                      screening::LocalMinute now);
 
 /// A medicine that may have been meant, as it is shown to the nurse, who picks.
 struct MeantMedicine {

@@ -56,6 +56,12 @@ void PhoneDesk::begin_if_new()
     }
 }
 
+void PhoneDesk::set_said_by(SaidBy said_by)
+{
+    begin_if_new();  // or the first answer would take it for that of the case before
+    said_by_ = std::move(said_by);
+}
+
 std::vector<std::string> PhoneDesk::calls() const
 {
     std::vector<std::string> words;
@@ -215,7 +221,7 @@ bool PhoneDesk::add_medicine(const MedicineForm& form, bool unsure)
                    "Not written: pick which medicine is meant, or that it is none of these.");
         return false;
     }
-    auto stated = stated_medicine(form, today());
+    auto stated = stated_medicine(form, screening::local_of(now().rules().zone, place_.book().now()));
     if (!stated) {
         place_.say(Notice::Kind::refused, fmt::format("Not written: {}; right would be {}.",
                                                       stated.error().what, stated.error().would_be_right));

@@ -39,8 +39,9 @@ public:
     bool end_for_emergency();
 
     // --- the interview ---
-    [[nodiscard]] const SaidBy& said_by() const { return said_by_; }
-    void set_said_by(SaidBy said_by) { said_by_ = std::move(said_by); }
+    /// Of the case in hand: the patient, until somebody else is set.
+    [[nodiscard]] SaidBy said_by() const { return case_ == now().id() ? said_by_ : SaidBy{}; }
+    void set_said_by(SaidBy said_by);
     [[nodiscard]] std::vector<SectionView> sections() const;
     [[nodiscard]] std::vector<QuestionView> questions(const std::string& section) const;
     bool answer_yes_no(screening::FactIndex place, bool yes);
