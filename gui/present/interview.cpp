@@ -24,7 +24,8 @@ bool asked_by_phone(const screening::Judge& judge, const FactDefinition& fact, s
 
 bool to_ask(const FactReading& reading)
 {
-    return reading.state == FactState::not_asked || reading.past_its_age;
+    const bool unconfirmed = reading.state == FactState::known && !reading.confirmed;
+    return reading.state == FactState::not_asked || reading.past_its_age || unconfirmed;
 }
 
 std::string stands_in_words(const FactDefinition& fact, const FactReading& reading,

@@ -16,7 +16,7 @@ struct QuestionView {
     std::vector<std::string> choices;  ///< with `choice`: in words, in the order of the protocol
     std::string expected;              ///< with `typed`: what is typed, "a number in kg or lb"
     bool unfolded = false;             ///< asked because of another answer
-    bool to_ask = true;                ///< nobody has asked, or the answer is past its age
+    bool to_ask = true;                ///< nobody has asked in this case, or the answer is past its age
     std::string stands;                ///< "No. The patient, Monday 12 April 2027 at 09:00"; never empty
     std::vector<std::string> beside;   ///< other answers, kept and shown
     bool operator==(const QuestionView&) const = default;

@@ -41,7 +41,7 @@ public:
     /// nullptr: none is in hand.
     [[nodiscard]] const book::CaseNow* now() const { return now_ ? &*now_ : nullptr; }
     /// The case in hand with what of it is in view. Only while one is.
-    [[nodiscard]] book::OnCase on() const { return {now_->id(), now_->folded.up_to}; }
+    [[nodiscard]] book::OnCase on() const { return book::as_shown(*now_); }
     /// Reads the case in hand and the list again.
     void look_again();
 

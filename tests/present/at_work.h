@@ -49,6 +49,14 @@ protected:
     [[nodiscard]] static std::vector<std::string> kinds_of(const std::string& id, std::int64_t after = 0);
     [[nodiscard]] static std::int64_t last_number() { return store().head(store::Chain::journal).number; }
 
+    /// The journal ends where it ended then.
+    [[nodiscard]] static testing::AssertionResult nothing_written_since(std::int64_t number)
+    {
+        return last_number() == number
+                   ? testing::AssertionSuccess()
+                   : testing::AssertionFailure() << last_number() - number << " entries were written";
+    }
+
     /// The last entry about the case, with its content.
     [[nodiscard]] static store::Entry last_entry(const std::string& id);
     template <class Kind>

@@ -332,9 +332,13 @@ TEST_F(Interview, TakesWhatIsKnownFromAnEarlierCaseAsUnconfirmed)
     PhoneDesk desk(sit(nurse, id));
     EXPECT_THAT(stands(desk, "heart_attack"), StartsWith("No. The patient, in an earlier case, "));
     EXPECT_THAT(stands(desk, "heart_attack"), EndsWith(" Not confirmed in this case: ask."));
+    EXPECT_TRUE(question_about(desk, "heart_attack")->to_ask);
+    const int left = desk.sections().at(1).left;
     EXPECT_EQ("Not asked yet.", stands(desk, "chest_pain_now")) << "what is of a case does not come with it";
     ASSERT_TRUE(desk.answer_yes_no(fact("heart_attack"), false));
     EXPECT_EQ("No. The patient, Mon 7 Jun 2027, 09:00.", stands(desk, "heart_attack"));
+    EXPECT_FALSE(question_about(desk, "heart_attack")->to_ask);
+    EXPECT_EQ(left - 1, desk.sections().at(1).left);
 }
 
 /// What was answered and no longer applies stays with the case and is said.
