@@ -8,6 +8,7 @@
 #include "checklists/orders.h"
 #include "checklists/words.h"
 #include "data/book/projecting.h"
+#include "gui/present/typed_value.h"
 #include "screening/fact_words.h"
 
 namespace foreday::present {
@@ -158,6 +159,10 @@ std::vector<ListRow> rows_found(const book::Book& book, const Zone& zone, const 
     std::optional<screening::Date> born;
     std::vector<std::string> words;
     std::size_t from = 0;
+    if (const auto day = typed_date(typed); day && day->exact()) {  // as the list itself writes it
+        born = day->lowest;
+        from = typed.size();
+    }
     while (from < typed.size()) {
         const std::size_t end = std::min(typed.find(' ', from), typed.size());
         const std::string word = typed.substr(from, end - from);

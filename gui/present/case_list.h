@@ -19,7 +19,8 @@ struct ListRow {
 [[nodiscard]] std::vector<ListRow> rows_of(const book::Book& book, const screening::Zone& zone, Desk desk);
 
 /// Cases whose name, number or phone has words that begin with what was typed, or whose patient was born on a
-/// typed day ("1957-03-02"); the sessions nearest to today first. At most `most_found`.
+/// typed day ("1957-03-02", also beside words; "2 Mar 1957" alone); the sessions nearest to today first. At
+/// most `most_found`.
 [[nodiscard]] std::vector<ListRow> rows_found(const book::Book& book, const screening::Zone& zone,
                                               const std::string& typed);
 inline constexpr std::size_t most_found = 50;  ///< more than anybody reads; a longer word finds fewer

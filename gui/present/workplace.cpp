@@ -8,11 +8,25 @@
 #include "data/book/projecting.h"
 #include "data/book/verbs_unit.h"
 #include "data/reading/folding.h"
+#include "gui/present/follows.h"
 
 namespace foreday::present {
 
 using book::CaseNow;
 using book::Outcome;
+
+namespace {
+
+/// What of a case may change by time alone.
+std::vector<std::string> said_of(const CaseNow& now)
+{
+    std::vector<std::string> words = where_it_stands(now);
+    words.emplace_back(checklists::name_of(now.whole.readiness.verdict));
+    words.insert(words.end(), now.whole.readiness.reasons.begin(), now.whole.readiness.reasons.end());
+    return words;
+}
+
+}  // namespace
 
 Workplace::Workplace(std::unique_ptr<book::Book> book, Questioner& questioner, std::string program)
     : book_(std::move(book)), questioner_(questioner), program_(std::move(program))
@@ -51,7 +65,11 @@ bool Workplace::sign_in(const std::string& who, screening::Role role)
         return false;
     }
     desk_ = home_desk(role);
-    writer_ = {who, role, std::string(name_of(desk_))};
+    // Entries are told apart by the name: a blank typed after it must not make another person of it.
+    constexpr const char* blanks = " \t\r\n";
+    const std::size_t first = who.find_first_not_of(blanks);
+    writer_ = {who.substr(first, who.find_last_not_of(blanks) + 1 - first), role,
+               std::string(name_of(desk_))};
     say(Notice::Kind::none, "");
     return guarded([&] {
         book::note_sign_in(*book_, writer_);
@@ -196,6 +214,7 @@ bool Workplace::let_time_pass()
                 changed = true;
             }
             if (opened) {
+                changed = changed || said_of(*opened) != said_of(*now_);
                 now_ = std::move(*opened);
             }
         }

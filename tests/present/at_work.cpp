@@ -9,7 +9,6 @@
 #include "data/book/playing.h"
 #include "data/book/verbs_booking.h"
 #include "tests/book/rewound_store.h"
-#include "tests/present/shared_store.h"
 
 namespace foreday::tests {
 namespace {
@@ -140,6 +139,11 @@ ListedAnswers& AtWork::person(std::size_t at_place)
 store::Store& AtWork::store()
 {
     return **house().place;
+}
+
+SharedStore::Place AtWork::where()
+{
+    return house().place;
 }
 
 std::vector<std::string> AtWork::kinds_of(const std::string& id, std::int64_t after)

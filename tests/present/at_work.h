@@ -14,6 +14,7 @@
 #include "gui/present/workplace.h"
 #include "tests/book/desk.h"
 #include "tests/present/listed_answers.h"
+#include "tests/present/shared_store.h"
 
 namespace foreday::tests {
 
@@ -45,6 +46,8 @@ protected:
     static std::unique_ptr<present::Workplace> new_workplace(present::Questioner& questioner);
 
     [[nodiscard]] static store::Store& store();
+    /// Where the book lies, for one more program that looks at it in its own way.
+    [[nodiscard]] static SharedStore::Place where();
     /// Kinds of the journal's entries about a case, in order, from the one after `after` on.
     [[nodiscard]] static std::vector<std::string> kinds_of(const std::string& id, std::int64_t after = 0);
     [[nodiscard]] static std::int64_t last_number() { return store().head(store::Chain::journal).number; }
