@@ -59,14 +59,18 @@ std::string state_in_words(const ReadinessItem& item)
 tl::expected<book::WallTime, std::string> typed_wall_time(const std::string& typed, screening::Date today,
                                                           const screening::Zone& zone)
 {
+    if (const auto alone = typed_time(typed)) {  // "0630" too, which elsewhere may be a year
+        return book::wall_time(zone, screening::LocalMinute{today} + *alone);
+    }
     screening::FactDefinition time;
     time.type = screening::FactType::time;
     const auto value = typed_value(time, typed, today);
     const auto* interval = value ? std::get_if<screening::TimeInterval>(&*value) : nullptr;
     if (interval == nullptr || !interval->exact()) {
         return tl::unexpected(value ? std::string("Not written: the time of day is missing; such as 06:30.")
-                                    : fmt::format("Not written: {}; right would be {}.", value.error().what,
-                                                  value.error().would_be_right));
+                                    : fmt::format("Not written: {}; right would be such as 06:30, or "
+                                                  "2026-11-03 22:00 for the evening before.",
+                                                  value.error().what));
     }
     return book::wall_time(zone, interval->lowest);
 }

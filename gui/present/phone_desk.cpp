@@ -399,6 +399,11 @@ bool PhoneDesk::ask_outside()
                    "Not written: the day of the reply is not clear; right would be such as 2026-11-03.");
         return false;
     }
+    if (day->lowest < today()) {
+        place_.say(Notice::Kind::refused,
+                   "Not written: the day of the reply is over; right would be today or a later day.");
+        return false;
+    }
     const std::string id = fmt::format("o{}", now().file().outside_asks.size() + 1);
     const std::string item = *picked < items.size() ? items[*picked].id : std::string();
     return place_.act("the ask is on its way.", [&] {

@@ -184,6 +184,13 @@ bool ReviewDesk::choose(const std::string& item, DecisionAnswer answer, const st
                     fmt::format("Not chosen: \"{}\" is no day; right would be such as 2026-11-03.", *day));
                 return false;
             }
+            if (typed->lowest > screening::date_of(now().record().booking.start)) {
+                place_.say(Notice::Kind::refused,
+                           fmt::format("Not chosen: {} is after the session; right would be its day or one "
+                                       "before it.",
+                                       checklists::day_in_words(typed->lowest)));
+                return false;
+            }
             decided.last_dose = typed->lowest;
         }
     }

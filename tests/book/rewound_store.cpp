@@ -42,6 +42,11 @@ void RewoundStore::keep()
     kept_ = copy_of(*now_);
 }
 
+void RewoundStore::begin_as(const RewoundStore& other)
+{
+    now_ = copy_of(*other.kept_);
+}
+
 void RewoundStore::rewind()
 {
     now_ = copy_of(*kept_);

@@ -13,6 +13,8 @@ public:
     /// From now on rewind() comes back to how it is now.
     void keep();
     void rewind();
+    /// Becomes what another one comes back to.
+    void begin_as(const RewoundStore& other);
 
     void write(const std::function<void(store::Writing&)>& work) override { now_->write(work); }
     [[nodiscard]] store::Head head(store::Chain chain) const override { return now_->head(chain); }

@@ -254,7 +254,7 @@ TEST_F(ArrivalChecklist, FoodAndDrinkAreHeldToTheirHours)
     };
     const std::vector<Row> rows{
         {clear_liquid, "fasting_clear_liquid", "07:29", true},
-        {clear_liquid, "fasting_clear_liquid", "07:30", true},
+        {clear_liquid, "fasting_clear_liquid", "0730", true},
         {clear_liquid, "fasting_clear_liquid", "07:31", false},
         {light_meal, "fasting_light_meal", "03:29", true},
         {light_meal, "fasting_light_meal", "3:30", true},
@@ -287,12 +287,14 @@ TEST_F(ArrivalChecklist, FoodAndDrinkWithoutATimeThatIsOverAreNotWritten)
     ASSERT_TRUE(desk.receive());
     const auto before = last_number();
     const std::vector<std::pair<std::string, std::string>> rows{
-        {"", "nothing was typed"},
+        {"", "nothing was typed; right would be such as 06:30, or 2026-11-03 22:00 for the evening before."},
+        {"2026", "that time is still to come"},
         {"  ", "nothing was typed"},
         {"08:06", "that time is still to come"},
         {"22:00", "that time is still to come"},
         {"2027-06-16 06:00", "that time is still to come"},
         {"last night 22:00", "\"last night\" is no date of the calendar"},
+        {"2500", "is no date of the calendar"},
         {"last night", "is no date of the calendar"},
         {"2027-06-14", "the time of day is missing; such as 06:30"},
         {"25:00", "\"25:00\" is no time of day"},

@@ -80,22 +80,49 @@ std::string AtWork::begin_on_the_day(const std::string& demo_case)
                       [&](Desk& desk) { return desk.play_case_up_to_the_day(demo_case); });
 }
 
+std::string AtWork::begin_after(const std::string& base, const std::string& name,
+                                const std::function<void(const std::string& id)>& done_then)
+{
+    House& at = house();
+    auto& begun = at.begun[name];
+    if (begun == nullptr) {
+        const Begun& before = *at.begun.at(base);
+        begun = std::make_unique<Begun>();
+        begun->store.begin_as(before.store);
+        begun->id = before.id;
+        *at.place = &begun->store;
+        at.clock = before.at;
+        done_then(before.id);
+        begun->at = at.clock;
+        begun->store.keep();
+    }
+    begun->store.rewind();
+    *at.place = &begun->store;
+    at.clock = begun->at;
+    return begun->id;
+}
+
+std::string AtWork::book_orla_finch(book::Book& book)
+{
+    const auto patient = book::must(
+        book::make_patient(book, scheduler,
+                           {"Orla Finch", "P-0900", day("1961-03-02"), "female", {"555-0190"}}, patient_id),
+        "patient");
+    return book::must(
+               book::make_booking(
+                   book, scheduler,
+                   {patient, {"colonoscopy"}, wall("2027-06-17T10:00"), {"peg_els_4l_split", ""}}, case_id),
+               "booking")
+        .id();
+}
+
 std::string AtWork::begin_with_a_booking()
 {
-    return begin_with("a booking", [](Desk& desk) -> std::string {
+    return begin_with("a booking", [](Desk& desk) {
         desk.set_clock("2027-06-01T09:00");
-        const auto patient =
-            book::must(book::make_patient(desk.book(), scheduler,
-                                          {"Orla Finch", "P-0900", day("1961-03-02"), "female", {"555-0190"}},
-                                          patient_id),
-                       "patient");
-        const auto booked = book::must(
-            book::make_booking(desk.book(), scheduler,
-                               {patient, {"colonoscopy"}, wall("2027-06-17T10:00"), {"peg_els_4l_split", ""}},
-                               case_id),
-            "booking");
+        std::string id = book_orla_finch(desk.book());
         desk.set_clock("2027-06-07T09:00");
-        return booked.id();
+        return id;
     });
 }
 

@@ -121,13 +121,12 @@ TEST_F(CaseList, OfTheArrivalDeskHasTheSessionsOfTodayByTheirStart)
 
 TEST_F(CaseList, OfTheReviewDeskHasWhatIsUndecidedTheMostUrgentFirst)
 {
-    begin_with("a queue", [](tests::Desk& desk) {
-        desk.play_case("dabigatran_poor_kidneys.yaml");
-        desk.play_case("warfarin_no_valve.yaml");
-        desk.play_case("nothing_to_ask.yaml");
-        desk.set_clock("2027-04-12T10:00");
-        return std::string();
-    });
+    begin_with("warfarin_no_valve.yaml");
+    PhoneDesk phone(sit(nurse, "", 1));
+    const std::string orla = book_orla_finch(sit(nurse, "", 1).book());
+    sit(nurse, orla, 1);
+    person(1).will({Writes{"sounds confused"}, Picks{"a clinician decides"}});
+    ASSERT_TRUE(phone.raise_concern());
     Workplace& place = sit(physician);
     EXPECT_EQ(Desk::review, place.desk());
     ASSERT_THAT(ids_of(place), SizeIs(2));
@@ -138,8 +137,9 @@ TEST_F(CaseList, OfTheReviewDeskHasWhatIsUndecidedTheMostUrgentFirst)
         "16 Apr 2027, 12:30. Colonoscopy, Thu 22 Apr 2027, 09:00.",
         place.rows()[0].sentence);
     EXPECT_EQ(
-        "Anselm Thurlby: Dabigatran pauses for four days before a procedure of high bleeding risk when the "
-        "kidneys are weak. Decide by Wed 21 Apr 2027, 12:30. Colonoscopy, Mon 26 Apr 2027, 09:00.",
+        "Orla Finch: Somebody has raised a concern in own words: \"sounds confused\". Decide by Wed 16 Jun "
+        "2027, "
+        "09:00. Colonoscopy, Thu 17 Jun 2027, 10:00.",
         place.rows()[1].sentence);
     // At 12:30 it is still by; a minute later it was to be.
     for (const auto& [when, words] : std::vector<std::pair<const char*, const char*>>{
@@ -151,8 +151,7 @@ TEST_F(CaseList, OfTheReviewDeskHasWhatIsUndecidedTheMostUrgentFirst)
         place.look_again();
         EXPECT_THAT(place.rows()[0].sentence, testing::HasSubstr(words));
     }
-    place.open("LK-0403");
-    PhoneDesk phone(sit(nurse, "LK-0403", 1));
+    sit(nurse, "LK-0403", 1);
     person(1).will({Writes{"sounds confused"}, Picks{"do not go ahead"}});
     ASSERT_TRUE(phone.raise_concern());
     place.look_again();

@@ -318,18 +318,15 @@ TEST_F(Interview, ShowsBothAnswersOfTwoWhoDidNotKnowOfEachOther)
 
 TEST_F(Interview, TakesWhatIsKnownFromAnEarlierCaseAsUnconfirmed)
 {
-    const std::string id = begin_with("a second booking", [](Desk& desk) -> std::string {
-        const std::string earlier = desk.play_case("nothing_to_ask.yaml");
-        const auto again = book::must(
-            book::make_booking(
-                desk.book(), scheduler,
-                {desk.now(earlier).folded.patient_id, {"colonoscopy"}, wall("2027-06-17T10:00"), {"", ""}},
-                "LK-0999"),
-            "booking");
-        desk.set_clock("2027-06-07T09:00");
-        return again.id();
-    });
-    PhoneDesk desk(sit(nurse, id));
+    const std::string earlier = begin_with("nothing_to_ask.yaml");
+    set_clock("2027-06-07T09:00");
+    Workplace& place = sit(nurse, earlier);
+    const auto again = book::make_booking(
+        place.book(), scheduler,
+        {place.now()->folded.patient_id, {"colonoscopy"}, wall("2027-06-17T10:00"), {"", ""}}, "LK-0999");
+    ASSERT_TRUE(again);
+    place.open("LK-0999");
+    PhoneDesk desk(place);
     EXPECT_THAT(stands(desk, "heart_attack"), StartsWith("No. The patient, in an earlier case, "));
     EXPECT_THAT(stands(desk, "heart_attack"), EndsWith(" Not confirmed in this case: ask."));
     EXPECT_TRUE(question_about(desk, "heart_attack")->to_ask);

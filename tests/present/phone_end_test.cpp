@@ -205,6 +205,22 @@ TEST_F(PhoneDeskBeside, AnOutsideAskNeedsADayForItsReply)
     EXPECT_TRUE(nothing_written_since(before));
 }
 
+/// Today is 8 April 2027.
+TEST_F(PhoneDeskBeside, AnOutsideAskIsNotAnsweredBeforeItIsSent)
+{
+    const std::string id = begin_with("warfarin_no_valve.yaml");
+    for (const auto& [typed, stands] : std::vector<std::pair<const char*, bool>>{
+             {"2027-04-07", false}, {"2026-04-12", false}, {"2027-04-08", true}, {"2027-04-09", true}}) {
+        SCOPED_TRACE(typed);
+        Workplace& place = sit(nurse, id);
+        const auto before = last_number();
+        person().will({Picks{""}, Writes{"May it pause?"}, Writes{"Dr Moss"}, Writes{typed}});
+        EXPECT_EQ(stands, PhoneDesk(place).ask_outside()) << place.notice().words;
+        EXPECT_TRUE(stands || refused(place, {"the day of the reply is over", "today or a later day"}));
+        EXPECT_EQ(stands ? before + 1 : before, last_number());
+    }
+}
+
 TEST_F(PhoneDeskBeside, ASpokenDecisionIsInEffectAtOnceAndWaitsForItsSignature)
 {
     const std::string id = begin_with("warfarin_no_valve.yaml");

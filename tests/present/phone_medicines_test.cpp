@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "gui/present/follows.h"
 #include "gui/present/medicine_form.h"
 #include "tests/present/phone_call.h"
 
@@ -258,14 +259,12 @@ TEST_F(PhoneDeskList, IsNotClosedBeforeEveryQuestionWasAskedByName)
 
 TEST_F(PhoneDeskList, OfAnotherPatientIsGoneThroughAnew)
 {
-    const std::string id = begin_with("two bookings", [](Desk& desk) {
-        desk.play_case("nothing_to_ask.yaml");
-        return desk.play_case("warfarin_no_valve.yaml");
-    });
+    const std::string id = begin_with("warfarin_no_valve.yaml");
     Workplace& place = sit(nurse, id);
+    const std::string next = book_orla_finch(place.book());
     PhoneDesk desk(place);
     mark_every_list_question(desk);
-    place.open("LK-0401");
+    place.open(next);
     for (const auto& question : desk.list_questions()) {
         EXPECT_FALSE(question.asked) << question.words;
     }
@@ -309,6 +308,23 @@ TEST_F(PhoneDeskList, StaysClosedForFourteenDays)
         EXPECT_THAT(desk.list_in_words(), StartsWith(words));
     }
     EXPECT_THAT(desk.list_in_words(), EndsWith("too long ago: anything new since?"));
+}
+
+/// It stays closed until somebody says otherwise; what was added stands on it all the same.
+TEST_F(PhoneDeskList, StaysClosedWhenAMedicineIsAddedAndTheMedicineCounts)
+{
+    const std::string id = begin_with("nothing_to_ask.yaml");
+    Workplace& place = sit(nurse, id);
+    PhoneDesk desk(place);
+    ASSERT_TRUE(place.now()->whole.clearance.possible);
+    const std::string closed = desk.list_in_words();
+    EXPECT_THAT(closed, StartsWith("The list is complete: "));
+    ASSERT_TRUE(desk.add_medicine(daily("clopidogrel")));
+    EXPECT_EQ(closed, desk.list_in_words());
+    EXPECT_THAT(desk.medicines(), SizeIs(3));
+    EXPECT_TRUE(says(present::follows(*place.now()), "clopidogrel: "));
+    EXPECT_TRUE(is_asked(desk, "reason_for_blood_thinner_known"));
+    EXPECT_FALSE(desk.clear());
 }
 
 TEST_F(PhoneDeskList, IsReopenedWithWhatIsNew)

@@ -2,7 +2,6 @@
 
 #include <fmt/format.h>
 
-#include "data/book/playing.h"
 #include "data/book/verbs_booking.h"
 #include "data/book/verbs_decision.h"
 #include "tests/present/phone_call.h"
@@ -194,6 +193,21 @@ TEST_F(Review, TakesOnlyADayOfTheCalendarForTheLastDose)
     }
 }
 
+/// The session is on 22 April 2027.
+TEST_F(Review, TakesNoLastDoseAfterTheSession)
+{
+    const std::string id = begin_with("warfarin_no_valve.yaml");
+    for (const auto& [typed, stands] : std::vector<std::pair<const char*, bool>>{
+             {"2027-04-21", true}, {"2027-04-22", true}, {"2027-04-23", false}, {"2028-04-16", false}}) {
+        SCOPED_TRACE(typed);
+        Workplace& place = sit(physician, id);
+        ReviewDesk desk(place);
+        person().will({Writes{"as written"}, Writes{typed}});
+        EXPECT_EQ(stands, desk.change("hold:m1"));
+        EXPECT_TRUE(stands || refused(place, {"Not chosen: ", " is after the session"}));
+    }
+}
+
 TEST_F(Review, LetsAStopGoAheadOnlyWithAReason)
 {
     const std::string id = begin_with("warfarin_no_valve.yaml");
@@ -351,14 +365,12 @@ TEST_F(ReviewSigning, IsNotDisturbedByANoteOrAnUnrelatedAnswer)
 
 TEST_F(ReviewSigning, OfOnePatientIsNeverOnThePageOfAnother)
 {
-    const std::string id = begin_with("two bookings", [](Desk& desk) {
-        desk.play_case("nothing_to_ask.yaml");
-        return desk.play_case("warfarin_no_valve.yaml");
-    });
+    const std::string id = begin_with("warfarin_no_valve.yaml");
     Workplace& place = sit(physician, id);
+    const std::string next = book_orla_finch(place.book());
     ReviewDesk desk(place);
     ASSERT_TRUE(desk.agree("hold:m1"));
-    place.open("LK-0401");
+    place.open(next);
     EXPECT_FALSE(desk.sign());
     EXPECT_TRUE(refused(place, {"nothing is decided"}));
     place.open(id);
@@ -441,19 +453,16 @@ TEST_F(ReviewLater, WhoSpokeSignsItAndNobodyElse)
 
 TEST_F(ReviewLater, DecidesHowAMedicineIsStartedAgainWhenTheSessionIsCalledOff)
 {
-    const std::string id = begin_with("a session called off", [](Desk& desk) {
-        const std::string played = desk.play_case("warfarin_no_valve.yaml");
-        static_cast<void>(book::must(desk.agree_to_all(played), "agreed"));
-        static_cast<void>(book::must(
-            book::tell(desk.book(), nurse, desk.on(played), book::sheet_hash(desk.now(played)), "by phone"),
-            "told"));
-        desk.set_clock("2027-04-19T10:00");
-        static_cast<void>(book::must(
-            book::call_off(desk.book(), scheduler, desk.on(played), "the room floods"), "called off"));
-        return played;
-    });
+    const std::string id = begin_with("warfarin_no_valve.yaml");
     Workplace& place = sit(physician, id);
     ReviewDesk desk(place);
+    ASSERT_TRUE(desk.agree("hold:m1"));
+    ASSERT_TRUE(desk.sign_and_clear());
+    ASSERT_TRUE(PhoneDesk(sit(nurse, id, 1)).tell());
+    EXPECT_THAT(desk.restarts_to_decide(), IsEmpty()) << "nothing is started again before the end";
+    set_clock("2027-04-19T10:00");
+    ASSERT_TRUE(book::call_off(place.book(), scheduler, place.on(), "the room floods"));
+    place.look_again();
     ASSERT_THAT(desk.restarts_to_decide(), SizeIs(1));
     EXPECT_EQ("hold:m1", desk.restarts_to_decide().front().id);
     EXPECT_THAT(desk.restarts_to_decide().front().words, StartsWith("warfarin: "));

@@ -12,7 +12,6 @@ namespace foreday::tests {
 namespace {
 
 using present::ArrivalDesk;
-using present::ChecklistView;
 using present::PhoneDesk;
 using present::QuestionView;
 using present::ReviewDesk;
@@ -45,7 +44,7 @@ std::vector<std::string> counted(const std::vector<std::string>& kinds)
     return runs;
 }
 
-class WholePatient : public AtWork {
+class WholePatient : public OnTheDay {
 protected:
     using Said = std::map<std::string, std::string>;
 
@@ -91,32 +90,6 @@ protected:
                 {"journey_minutes", "30"}};
     }
 
-    static void confirm_what_is_confirmed(ArrivalDesk& desk, const Workplace& place)
-    {
-        for (const ChecklistView& view : desk.checklist()) {
-            if (view.control == ChecklistView::Control::confirm) {
-                ASSERT_TRUE(desk.confirm(view.id, true)) << view.title << ": " << place.notice().words;
-            }
-        }
-    }
-
-    static void measure_what_is_measured(ArrivalDesk& desk, const Workplace& place, const std::string& inr)
-    {
-        const std::vector<std::pair<std::string, std::string>> values{
-            {"inr_below_limit", inr},
-            {"upper_pressure_not_too_high", "132"},
-            {"lower_pressure_not_too_high", "78"},
-            {"pulse_in_range", "72"},
-            {"oxygen_enough", "97%"},
-            {"no_fever", "98.1 F"},
-        };
-        for (const auto& [of, typed] : values) {
-            if (!typed.empty()) {
-                ASSERT_TRUE(desk.measure(of, typed)) << of << ": " << place.notice().words;
-            }
-        }
-    }
-
     static void take_in(const std::string& id, const std::string& inr)
     {
         set_clock("2027-06-17T09:00");
@@ -124,8 +97,7 @@ protected:
         ASSERT_TRUE(ArrivalDesk(clerks).receive()) << clerks.notice().words;
         Workplace& place = sit(nurse, id);
         ArrivalDesk desk(place);
-        confirm_what_is_confirmed(desk, place);
-        measure_what_is_measured(desk, place, inr);
+        show_everything(desk, inr);
         ASSERT_TRUE(desk.record_intake({0, "06:30", "last glass of the preparation"}));
         ASSERT_TRUE(desk.record_intake({1, "2027-06-16 12:30", "toast"}));
         ASSERT_TRUE(desk.record_nothing_else());
