@@ -67,7 +67,7 @@ public:
         return there().elect(program, now, until);
     }
     void copy_to(const std::filesystem::path& file) const override { there().copy_to(file); }
-    [[nodiscard]] store::StoreInfo info() const override { return there().info(); }
+    [[nodiscard]] store::StoreInfo info(store::PageCheck pages) const override { return there().info(pages); }
 
 private:
     [[nodiscard]] store::Store& there() const { return **place_; }
