@@ -148,6 +148,8 @@ std::vector<ChecklistView> ArrivalDesk::checklist() const
         view.state = state_in_words(item);
         view.enters_verdict = item.kind != screening::ReadinessKind::to_be_noted;
         view.met = item.state == ReadinessState::met || item.state == ReadinessState::let_pass;
+        view.mine_to_let_pass = !view.met && book::may(place_.writer().role, book::Verb::let_pass) &&
+                                std::ranges::find(item.who, place_.writer().role) != item.who.end();
         if (const auto* rule = rule_of(item.id)) {
             if (const auto* confirmed = std::get_if<screening::ConfirmedCheck>(&rule->check)) {
                 view.control = ChecklistView::Control::confirm;

@@ -69,6 +69,9 @@ QuestionView view_of(const FactDefinition& fact, screening::FactIndex place, con
         case FactType::choice:
             view.control = QuestionView::Control::choice;
             std::ranges::transform(fact.choices, std::back_inserter(view.choices), choice_in_words);
+            if (!view.to_ask && reading.values.size() == 1) {
+                view.chosen = std::get<screening::Choice>(reading.values.front()).place;
+            }
             break;
         case FactType::number:
         case FactType::date:

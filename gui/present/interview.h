@@ -1,5 +1,7 @@
 #pragma once
+#include <cstddef>
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -14,11 +16,13 @@ struct QuestionView {
     std::string why;    ///< for the nurse
     enum class Control : std::uint8_t { yes_no, choice, typed } control = Control::yes_no;
     std::vector<std::string> choices;  ///< with `choice`: in words, in the order of the protocol
-    std::string expected;              ///< with `typed`: what is typed, "a number in kg or lb"
-    bool unfolded = false;             ///< asked because of another answer
-    bool to_ask = true;                ///< nobody has asked in this case, or the answer is past its age
-    std::string stands;                ///< "No. The patient, Monday 12 April 2027 at 09:00"; never empty
-    std::vector<std::string> beside;   ///< other answers, kept and shown
+    /// Place in `choices` of the answer that stands. Empty: none, or it is to be asked again.
+    std::optional<std::size_t> chosen{};
+    std::string expected;             ///< with `typed`: what is typed, "a number in kg or lb"
+    bool unfolded = false;            ///< asked because of another answer
+    bool to_ask = true;               ///< nobody has asked in this case, or the answer is past its age
+    std::string stands;               ///< "No. The patient, Monday 12 April 2027 at 09:00"; never empty
+    std::vector<std::string> beside;  ///< other answers, kept and shown
     bool operator==(const QuestionView&) const = default;
 };
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "checklists/decide_by.h"
+#include "checklists/ground_words.h"
 #include "checklists/page_text.h"
 #include "checklists/words.h"
 #include "data/book/seen_page.h"
@@ -78,9 +79,13 @@ std::string ground_of(const book::CaseNow& now, const std::string& id)
         words +=
             fmt::format("{}Proposed: {}.", words.empty() ? "" : " ", checklists::plan_in_words(hold->plan));
     }
+    const checklists::InView view{now.rules(), now.record(), now.whole.assessment};
     std::string grounds;
     for (const screening::Ground& ground : item->because) {
-        grounds += fmt::format("{}{}: {}", grounds.empty() ? "" : "; ", ground.what, ground.value);
+        const std::string said = checklists::ground_in_words(view, ground);
+        if (!said.empty()) {
+            grounds += (grounds.empty() ? "" : "; ") + said;
+        }
     }
     return words + (grounds.empty() ? "" : fmt::format(" Because {}.", grounds));
 }

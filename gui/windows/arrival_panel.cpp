@@ -36,10 +36,11 @@ ArrivalPanel::ArrivalPanel(wxWindow* parent, present::Workplace& place, std::fun
     column->Add(reasons_, wxSizerFlags(1).Expand());
     auto* line = new wxWrapSizer(wxHORIZONTAL);
     const auto add = [&](const wxString& words, auto one_thing) {
-        line->Add(button(side, words, doing(one_thing)),
-                  wxSizerFlags().Border(wxRIGHT | wxBOTTOM, FromDIP(6)));
+        wxButton* made = button(side, words, doing(one_thing));
+        line->Add(made, wxSizerFlags().Border(wxRIGHT | wxBOTTOM, FromDIP(6)));
+        return made;
     };
-    add(wxS("&Receive the patient"), [this] { desk_.receive(); });
+    receive_ = add(wxS("&Receive the patient"), [this] { desk_.receive(); });
     add(wxS("&Goes in"), [this] { desk_.go_in(); });
     add(wxS("Not to&day..."), [this] { desk_.not_today(); });
     add(wxS("Did not co&me..."), [this] { desk_.did_not_come(); });
@@ -56,13 +57,17 @@ void ArrivalPanel::show_case()
     show_verdict();
     const auto views = desk_.checklist();
     const auto same_item = [](const ChecklistView& a, const ChecklistView& b) {
-        return a.id == b.id && a.title == b.title && a.question == b.question;
+        return a.id == b.id && a.title == b.title && a.question == b.question && a.met == b.met &&
+               a.mine_to_let_pass == b.mine_to_let_pass;
     };
     const bool same = case_ == place().now()->id() && medicines_ == desk_.medicines() &&
                       std::ranges::equal(views, rows_, same_item, {}, &Row::view);
     if (!same) {
+        const bool same_case = case_ == place().now()->id();
+        const FlowPanel::Position before = same_case ? list_->position() : FlowPanel::Position{};
         case_ = place().now()->id();
         build();
+        list_->go_back_to(before);
         return;
     }
     for (std::size_t i = 0; i < rows_.size(); ++i) {
@@ -71,6 +76,14 @@ void ArrivalPanel::show_case()
     }
     list_->set_text(taken_, joined(desk_.taken_so_far()));
     list_->relayout();
+}
+
+void ArrivalPanel::take_focus()
+{
+    const auto open =
+        std::ranges::find_if(rows_, [](const Row& row) { return !row.view.met && row.first != nullptr; });
+    wxWindow* first = desk_.here() && open != rows_.end() ? open->first : receive_;
+    first->SetFocus();
 }
 
 void ArrivalPanel::show_verdict()
@@ -99,7 +112,6 @@ void ArrivalPanel::build()
     }
     add_taken();
     list_->relayout();
-    list_->Scroll(0, 0);
     list_->Thaw();
 }
 
@@ -121,6 +133,9 @@ void ArrivalPanel::add_row(const ChecklistView& view)
     Row row{view, list_->add_text(view.state, TextSize::bold)};
     auto* line = new wxWrapSizer(wxHORIZONTAL);
     const auto put = [&](wxWindow* control) {
+        if (row.first == nullptr && control->AcceptsFocus()) {
+            row.first = control;
+        }
         line->Add(control, wxSizerFlags().CenterVertical().Border(wxRIGHT | wxBOTTOM, FromDIP(6)));
     };
     if (view.control == ChecklistView::Control::confirm) {
@@ -138,10 +153,14 @@ void ArrivalPanel::add_row(const ChecklistView& view)
         put(label_for(list_, label(view.expected)));
         put(button(list_, wxS("Enter"), say, "Enter: " + view.title));
     }
-    put(button(list_, wxS("Call a clinician..."), doing([this, id] { desk_.escalate(id); }),
-               "Call a clinician about: " + view.title));
-    put(button(list_, wxS("Let pass..."), doing([this, id] { desk_.let_pass(id); }),
-               "Let pass, as a clinician: " + view.title));
+    if (!view.met) {
+        put(button(list_, wxS("Call a clinician..."), doing([this, id] { desk_.escalate(id); }),
+                   "Call a clinician about: " + view.title));
+    }
+    if (view.mine_to_let_pass) {
+        put(button(list_, wxS("Let pass..."), doing([this, id] { desk_.let_pass(id); }),
+                   "Let pass, as a clinician: " + view.title));
+    }
     list_->add(line);
     list_->add_gap();
     rows_.push_back(std::move(row));

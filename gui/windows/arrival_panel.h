@@ -15,12 +15,15 @@ class ArrivalPanel : public DeskPanel {
 public:
     ArrivalPanel(wxWindow* parent, present::Workplace& place, std::function<void()> changed);
     void show_case() override;
+    /// The first item that is not met; while the patient is not here, the button that says so.
+    void take_focus() override;
     [[nodiscard]] std::vector<Command> commands() override;
 
 private:
     struct Row {
         present::ChecklistView view;
         wxStaticText* state = nullptr;
+        wxWindow* first = nullptr;  ///< takes the focus; may be none
     };
     void build();
     void add_row(const present::ChecklistView& view);
@@ -30,6 +33,7 @@ private:
 
     present::ArrivalDesk desk_;
     FlowPanel* reasons_ = nullptr;
+    wxButton* receive_ = nullptr;
     FlowPanel* list_ = nullptr;
     std::vector<Row> rows_;
     wxStaticText* taken_ = nullptr;

@@ -12,10 +12,13 @@
 namespace foreday::windows {
 namespace {
 
-/// The first part of a widget that can take the focus; the widget itself where there is none.
+/// The first part of a widget that can take the focus; the widget itself where there is none. A combo box
+/// stands for its button: GTK makes the button anew with each style, and shows assistive technology the box
+/// alone.
 GtkWidget* focusable(GtkWidget* widget)
 {
-    if (gtk_widget_get_can_focus(widget) != 0 || GTK_IS_CONTAINER(widget) == 0) {
+    if (GTK_IS_COMBO_BOX(widget) != 0 || gtk_widget_get_can_focus(widget) != 0 ||
+        GTK_IS_CONTAINER(widget) == 0) {
         return widget;
     }
     GtkWidget* found = nullptr;
@@ -46,6 +49,14 @@ std::string name_of(wxWindow* control)
 {
     const char* name = atk_object_get_name(accessible_of(control));
     return name == nullptr ? "" : name;
+}
+
+bool has_focus(const wxWindow* control)
+{
+    auto* widget = static_cast<GtkWidget*>(control->GetHandle());
+    GtkWidget* top = gtk_widget_get_toplevel(widget);
+    GtkWidget* focus = GTK_IS_WINDOW(top) != 0 ? gtk_window_get_focus(GTK_WINDOW(top)) : nullptr;
+    return focus != nullptr && (focus == widget || gtk_widget_is_ancestor(focus, widget) != 0);
 }
 
 void later(wxWindow* window, Handler handler)

@@ -17,6 +17,9 @@ void set_name(wxWindow* control, const std::string& name);
 /// The name that assistive technology reads; empty: none.
 [[nodiscard]] std::string name_of(wxWindow* control);
 
+/// Whether it, or a part of it, has the focus. wx itself does not notice the focus in a choice.
+[[nodiscard]] bool has_focus(const wxWindow* control);
+
 /// Runs after the present event, unless the window is gone by then. What it throws is shown, and the program
 /// goes on.
 void later(wxWindow* window, Handler handler);

@@ -27,6 +27,9 @@ public:
     /// Shows the case in hand as it is now; only while there is one.
     virtual void show_case() = 0;
 
+    /// Where the work on a case that was just taken in hand begins.
+    virtual void take_focus() = 0;
+
     /// What can be done with a case beside the form, for the menu.
     struct Command {
         wxString label;  ///< with its key after a tab

@@ -1,5 +1,6 @@
 #include "gui/windows/flow_panel.h"
 
+#include <gtk/gtk.h>
 #include <wx/sizer.h>
 
 #include <algorithm>
@@ -16,9 +17,14 @@ void wrap_text(wxStaticText* control, std::string_view words, int width)
 }
 
 FlowPanel::FlowPanel(wxWindow* parent, const std::string& name)
-    : wxScrolledWindow(parent, wxID_ANY, wxDefaultPosition, wxSize(400, 300), wxVSCROLL | wxTAB_TRAVERSAL)
+    : wxScrolledWindow(parent, wxID_ANY, wxDefaultPosition, wxSize(400, 300), wxVSCROLL | wxTAB_TRAVERSAL),
+      head_(new wxBoxSizer(wxVERTICAL)),
+      body_(new wxBoxSizer(wxVERTICAL))
 {
-    SetSizer(new wxBoxSizer(wxVERTICAL));
+    auto* column = new wxBoxSizer(wxVERTICAL);
+    column->Add(head_, wxSizerFlags().Expand());
+    column->Add(body_, wxSizerFlags().Expand());
+    SetSizer(column);
     SetScrollRate(0, GetCharHeight());
     set_name(this, name);
     Bind(wxEVT_SIZE, [this](wxSizeEvent& event) {
@@ -49,7 +55,7 @@ wxStaticText* FlowPanel::add_text(std::string_view words, TextSize size, int ind
     }
     texts_.push_back({text, std::string(words), indent});
     // As wide as the panel: a page not shown yet measures a larger font as the usual one, and would clip it.
-    GetSizer()->Add(text, wxSizerFlags().Expand().Border(wxLEFT, indent_width(indent) + FromDIP(4)));
+    body_->Add(text, wxSizerFlags().Expand().Border(wxLEFT, indent_width(indent) + FromDIP(4)));
     return text;
 }
 
@@ -64,7 +70,21 @@ void FlowPanel::set_text(wxStaticText* text, std::string_view words)
 
 void FlowPanel::add(wxWindow* control, int indent)
 {
-    GetSizer()->Add(control, wxSizerFlags().Border(wxLEFT, indent_width(indent) + FromDIP(4)));
+    body_->Add(control, wxSizerFlags().Border(wxLEFT, indent_width(indent) + FromDIP(4)));
+}
+
+void FlowPanel::add_wide(wxWindow* control)
+{
+    body_->Add(control, wxSizerFlags().Expand().Border(wxALL, FromDIP(4)));
+}
+
+void FlowPanel::add(wxCheckBox* box)
+{
+    GtkWidget* words = gtk_bin_get_child(GTK_BIN(box->GetHandle()));
+    gtk_label_set_line_wrap(GTK_LABEL(words), 1);
+    gtk_label_set_xalign(GTK_LABEL(words), 0);
+    boxes_.push_back(box);
+    body_->Add(box, wxSizerFlags().Expand().Border(wxLEFT, FromDIP(4)));
 }
 
 void FlowPanel::add(wxSizer* row, int indent)
@@ -73,18 +93,19 @@ void FlowPanel::add(wxSizer* row, int indent)
     inset->AddSpacer(indent_width(indent) + FromDIP(4));
     inset->Add(row, wxSizerFlags(1).Expand());
     inset->AddSpacer(FromDIP(4));
-    GetSizer()->Add(inset, wxSizerFlags().Expand());
+    body_->Add(inset, wxSizerFlags().Expand());
 }
 
 void FlowPanel::add_gap()
 {
-    GetSizer()->AddSpacer(GetCharHeight() * 2 / 3);
+    body_->AddSpacer(GetCharHeight() * 2 / 3);
 }
 
 void FlowPanel::clear()
 {
     texts_.clear();
-    GetSizer()->Clear(true);
+    boxes_.clear();
+    body_->Clear(true);
     wrapped_to_ = 0;
 }
 
@@ -95,6 +116,13 @@ void FlowPanel::wrap_all()
     for (const Text& text : texts_) {
         wrap_text(text.control, text.words, width - indent_width(text.indent + 1) - FromDIP(8));
     }
+    for (wxCheckBox* box : boxes_) {
+        gint height = 0;
+        const int room = std::max(width - FromDIP(8), GetCharWidth());
+        gtk_widget_get_preferred_height_for_width(static_cast<GtkWidget*>(box->GetHandle()), room, nullptr,
+                                                  &height);
+        box->SetMinSize(wxSize(room, height));
+    }
 }
 
 void FlowPanel::relayout()
@@ -102,6 +130,39 @@ void FlowPanel::relayout()
     wrap_all();
     FitInside();
     Layout();
+}
+
+FlowPanel::Position FlowPanel::position() const
+{
+    Position position;
+    GetViewStart(nullptr, &position.scrolled);
+    const auto focused = std::ranges::find_if(
+        GetChildren(), [](wxWindow* child) { return child->CanAcceptFocus() && has_focus(child); });
+    if (focused != GetChildren().end()) {
+        position.focused = name_of(*focused);
+    }
+    return position;
+}
+
+void FlowPanel::focus_first()
+{
+    for (wxWindow* child : GetChildren()) {
+        if (child->CanAcceptFocus()) {
+            child->SetFocus();
+            return;
+        }
+    }
+}
+
+void FlowPanel::go_back_to(const Position& position)
+{
+    Scroll(0, position.scrolled);
+    for (wxWindow* child : GetChildren()) {
+        if (!position.focused.empty() && child->CanAcceptFocus() && name_of(child) == position.focused) {
+            child->SetFocus();
+            return;
+        }
+    }
 }
 
 }  // namespace foreday::windows

@@ -34,8 +34,25 @@ void InterviewForm::show(const std::vector<QuestionView>& questions)
     for (std::size_t i = 0; i < rows_.size(); ++i) {
         rows_[i].view = questions[i];
         set_text(rows_[i].stands, questions[i].stands);
+        show_chosen(rows_[i]);
     }
     relayout();
+}
+
+void InterviewForm::show_chosen(const Row& row)
+{
+    if (row.answers != nullptr) {
+        row.answers->SetSelection(row.view.chosen ? static_cast<int>(*row.view.chosen) : wxNOT_FOUND);
+    }
+}
+
+void InterviewForm::focus_first_to_ask()
+{
+    const auto open = std::ranges::find_if(rows_, [](const Row& row) { return row.view.to_ask; });
+    const auto row = open == rows_.end() ? rows_.begin() : open;
+    if (row != rows_.end()) {
+        row->first->SetFocus();
+    }
 }
 
 void InterviewForm::build(const std::vector<QuestionView>& questions)
@@ -121,6 +138,8 @@ void InterviewForm::add_field(Row& row, wxSizer* line)
             });
         });
         row.first = answers;
+        row.answers = answers;
+        show_chosen(row);
         row.controls = {answers};
         line->Add(answers, wxSizerFlags().CenterVertical());
         return;
@@ -163,10 +182,8 @@ void InterviewForm::answered(screening::FactIndex fact, bool stands)
 
 std::vector<InterviewForm::Row>::iterator InterviewForm::row_of_focus()
 {
-    const wxWindow* focus = wxWindow::FindFocus();
-    return std::ranges::find_if(rows_, [focus](const Row& row) {
-        return focus != nullptr && std::ranges::find(row.controls, focus) != row.controls.end();
-    });
+    return std::ranges::find_if(rows_,
+                                [](const Row& row) { return std::ranges::any_of(row.controls, has_focus); });
 }
 
 void InterviewForm::on_key(wxKeyEvent& event)

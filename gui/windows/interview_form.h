@@ -17,6 +17,8 @@ public:
     InterviewForm(wxWindow* parent, present::PhoneDesk& desk, Handler changed);
     /// Keeps its controls, and the focus, while the questions are the same.
     void show(const std::vector<present::QuestionView>& questions);
+    /// The first question still to ask takes the focus; the first of all where none is.
+    void focus_first_to_ask();
 
 private:
     struct Row {
@@ -24,6 +26,7 @@ private:
         wxStaticText* stands = nullptr;
         wxWindow* first = nullptr;  ///< takes the focus
         wxTextCtrl* field = nullptr;
+        wxChoice* answers = nullptr;
         std::vector<wxWindow*> controls;
     };
 
@@ -31,6 +34,7 @@ private:
     void add_row(const present::QuestionView& view);
     void add_buttons(Row& row, wxSizer* line);
     void add_field(Row& row, wxSizer* line);
+    static void show_chosen(const Row& row);
     void answered(screening::FactIndex fact, bool stands);
     void on_key(wxKeyEvent& event);
     [[nodiscard]] std::vector<Row>::iterator row_of_focus();

@@ -75,6 +75,12 @@ MainFrame::MainFrame(std::unique_ptr<present::Workplace> place, bool demo)
         wxConfigBase::Get()->Write(wxS("window/height"), static_cast<long>(GetSize().y));
         event.Skip();
     });
+    letter_width_ = GetCharWidth();
+    const auto restyled = [](GtkWidget*, gpointer self) {
+        auto* frame = static_cast<MainFrame*>(self);
+        later(frame, [frame] { frame->letters_changed(); });
+    };
+    g_signal_connect(GetHandle(), "style-updated", G_CALLBACK(+restyled), this);
     timer_.Start(look_every_ms);
 }
 
@@ -203,6 +209,9 @@ void MainFrame::open(std::size_t row)
     if (row < place_->rows().size()) {
         place_->open(place_->rows()[row].case_id);
         show_all();
+        if (work_ != nullptr && place_->now() != nullptr) {
+            work_->take_focus();
+        }
     }
 }
 
@@ -278,10 +287,21 @@ void MainFrame::show_all()
 
 void MainFrame::resize_text(int step)
 {
+    // What comes of it is seen when GTK has taken it in: letters_changed().
     set_text_scale(step == 0 ? usual_text : text_scale() + step * text_step);
-    Layout();
-    wrap_lines();
+}
+
+void MainFrame::letters_changed()
+{
+    const int width = GetCharWidth();
+    if (width == letter_width_ || letter_width_ == 0) {
+        letter_width_ = width;
+        return;
+    }
+    measure_again(this, static_cast<double>(width) / letter_width_);
+    letter_width_ = width;
     show_all();
+    Layout();
     SendSizeEvent();
 }
 

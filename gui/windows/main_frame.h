@@ -42,12 +42,15 @@ private:
     void show_notice();
     void wrap_lines();
     void resize_text(int step);
+    /// Measures everything again when letters have another size than before.
+    void letters_changed();
     void about();
     void add_menu_item(wxMenu* menu, const wxString& words, Handler run);
 
     std::unique_ptr<present::Workplace> place_;
     bool demo_;
     wxTimer timer_;
+    int letter_width_ = 0;
     wxStaticText* who_ = nullptr;
     wxTextCtrl* find_ = nullptr;
     wxStaticText* list_heading_ = nullptr;

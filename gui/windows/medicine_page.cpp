@@ -19,7 +19,7 @@ void MedicinePage::add_list()
     state_ = add_text(" ", TextSize::bold);
     list_ = new SentenceList(this, "Medicines on the list", {});
     list_->SetMinSize(wxSize(-1, GetCharHeight() * rows));
-    GetSizer()->Add(list_, wxSizerFlags().Expand().Border(wxALL, FromDIP(4)));
+    add_wide(list_);
     auto* line = new wxBoxSizer(wxHORIZONTAL);
     line->Add(button(this, wxS("Take off the list..."), [this] {
         if (const auto place = list_->selected()) {

@@ -46,21 +46,28 @@ wxWindow* PhonePanel::make_call_page(wxWindow* parent)
 {
     auto* page = new wxPanel(parent, wxID_ANY, wxDefaultPosition, usual_size);
     auto* column = new wxBoxSizer(wxVERTICAL);
-    calls_ = new wxStaticText(page, wxID_ANY, wxS(" "));
-    column->Add(calls_, wxSizerFlags().Border(wxALL, FromDIP(4)));
-    page->Bind(wxEVT_SIZE, [this, page](wxSizeEvent& event) {
-        event.Skip();
-        if (this->place().now() != nullptr) {
-            wrap_text(calls_, joined(desk_.calls()), page->GetClientSize().x - FromDIP(12));
-        }
-    });
-    add_tries(page, column);
-    add_said_by(page, column);
     add_sections(page, column);
     form_ = new InterviewForm(page, desk_, [this] { this->changed(); });
+    // It scrolls with the questions: large text would leave them no room beneath it.
+    calls_ = new wxStaticText(form_, wxID_ANY, wxS(" "));
+    form_->head()->Add(calls_, wxSizerFlags().Expand().Border(wxALL, FromDIP(4)));
+    form_->Bind(wxEVT_SIZE, [this](wxSizeEvent& event) {
+        event.Skip();
+        show_calls();
+    });
+    add_tries(form_, form_->head());
+    add_said_by(form_, form_->head());
+    form_->head()->AddSpacer(form_->GetCharHeight());
     column->Add(form_, wxSizerFlags(1).Expand().Border(wxTOP, FromDIP(4)));
     page->SetSizer(column);
     return page;
+}
+
+void PhonePanel::show_calls()
+{
+    if (place().now() != nullptr) {
+        wrap_text(calls_, joined(desk_.calls()), form_->GetClientSize().x - FromDIP(12));
+    }
 }
 
 void PhonePanel::add_tries(wxWindow* page, wxSizer* column)
@@ -161,7 +168,7 @@ void PhonePanel::show_case()
         interpreter_->ChangeValue(wxEmptyString);
         section_names_.clear();
     }
-    wrap_text(calls_, joined(desk_.calls()), calls_->GetParent()->GetClientSize().x - FromDIP(12));
+    show_calls();
     const auto sections = desk_.sections();
     const int selected = section_->GetSelection();
     const std::string kept = selected == wxNOT_FOUND || section_names_.empty()
@@ -206,6 +213,7 @@ void PhonePanel::next_section()
     if (count > 0) {
         section_->SetSelection((section_->GetSelection() + 1) % count);
         show_section();
+        form_->focus_first_to_ask();
     }
 }
 

@@ -16,6 +16,7 @@ class PhonePanel : public DeskPanel {
 public:
     PhonePanel(wxWindow* parent, present::Workplace& place, std::function<void()> changed);
     void show_case() override;
+    void take_focus() override { form_->focus_first_to_ask(); }
     [[nodiscard]] std::vector<Command> commands() override;
 
 private:
@@ -24,6 +25,7 @@ private:
     void add_tries(wxWindow* page, wxSizer* column);
     void add_said_by(wxWindow* page, wxSizer* column);
     void add_sections(wxWindow* page, wxSizer* column);
+    void show_calls();
     void take_said_by();
     void next_section();
     void show_section();

@@ -55,12 +55,7 @@ void ReviewPanel::show_case()
 
 void ReviewPanel::build(const std::vector<present::DecisionView>& views)
 {
-    int scrolled = 0;
-    items_->GetViewStart(nullptr, &scrolled);
-    const wxWindow* focus = FindFocus();
-    const std::string focused = focus != nullptr && items_->IsDescendant(const_cast<wxWindow*>(focus))
-                                    ? name_of(const_cast<wxWindow*>(focus))
-                                    : std::string();
+    const FlowPanel::Position before = items_->position();
     items_->Freeze();
     items_->clear();
     if (!changes_.empty()) {
@@ -78,16 +73,8 @@ void ReviewPanel::build(const std::vector<present::DecisionView>& views)
         add_item(view);
     }
     items_->relayout();
-    items_->Scroll(0, scrolled);
+    items_->go_back_to(before);
     items_->Thaw();
-    if (!focused.empty()) {
-        for (wxWindow* child : items_->GetChildren()) {
-            if (child->AcceptsFocus() && name_of(child) == focused) {
-                child->SetFocus();
-                break;
-            }
-        }
-    }
 }
 
 void ReviewPanel::add_waiting()

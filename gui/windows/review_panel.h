@@ -14,6 +14,7 @@ class ReviewPanel : public DeskPanel {
 public:
     ReviewPanel(wxWindow* parent, present::Workplace& place, std::function<void()> changed);
     void show_case() override;
+    void take_focus() override { items_->focus_first(); }
     [[nodiscard]] std::vector<Command> commands() override;
 
 private:

@@ -56,7 +56,7 @@ SentenceList::SentenceList(wxWindow* parent, const std::string& name, std::funct
 
 void SentenceList::wrap_rows()
 {
-    constexpr int beside_text = 24;  // the cell's own padding and the scroll bar, in pixels of GTK
+    constexpr int beside_text = 12;  // the cell's own padding and the scroll bar, in pixels of GTK
     const int width = GetClientSize().x - beside_text;
     GtkWidget* tree = tree_view_in(static_cast<GtkWidget*>(GetHandle()));
     if (tree == nullptr || width <= 0 || width == wrapped_to_) {

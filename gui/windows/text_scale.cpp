@@ -2,8 +2,13 @@
 
 #include <gtk/gtk.h>
 #include <wx/config.h>
+#include <wx/textctrl.h>
 
 #include <algorithm>
+#include <cmath>
+
+#include "gui/windows/controls.h"
+#include "gui/windows/sentence_list.h"
 
 namespace foreday::windows {
 namespace {
@@ -36,6 +41,24 @@ void set_text_scale(int per_cent)
     scale = std::clamp(per_cent, usual_text, largest_text);
     g_object_set(gtk_settings_get_default(), "gtk-xft-dpi", desktop * scale / whole, nullptr);
     wxConfigBase::Get()->Write(wxS("text/per_cent"), static_cast<long>(scale));
+}
+
+void measure_again(wxWindow* window, double ratio)
+{
+    window->InvalidateBestSize();
+    const wxSize least = window->GetMinSize();
+    const auto scaled = [ratio](int length) {
+        return length > 1 ? static_cast<int>(std::lround(length * ratio)) : length;
+    };
+    if (auto* text = dynamic_cast<wxTextCtrl*>(window); text != nullptr && text->IsSingleLine()) {
+        text->SetMinSize(wxSize(scaled(least.x), least.y));
+        mend_height(text);
+    } else if (dynamic_cast<SentenceList*>(window) != nullptr) {
+        window->SetMinSize(wxSize(least.x, scaled(least.y)));
+    }
+    for (wxWindow* child : window->GetChildren()) {
+        measure_again(child, ratio);
+    }
 }
 
 void restore_text_scale()

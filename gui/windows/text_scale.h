@@ -1,5 +1,7 @@
 #pragma once
 
+class wxWindow;
+
 namespace foreday::windows {
 
 /// Size of all text, in per cent of what the desktop asks for: 100 to 200.
@@ -12,5 +14,9 @@ inline constexpr int text_step = 25;
 void set_text_scale(int per_cent);
 /// As remembered from last time; before the first window is made.
 void restore_text_scale();
+
+/// Sizes that were taken from the text at its former size, of a window and everything in it.
+/// @param ratio  of the new width of a letter to the former
+void measure_again(wxWindow* window, double ratio);
 
 }  // namespace foreday::windows
