@@ -1,5 +1,5 @@
 # Read by ctest itself, each time it starts: asks one test program for its suites and adds one entry for each.
-# In: cmake, folder, program, locales, sanitized. The label comes from the suite's name:
+# In: cmake, folder, program, locales, sanitized, wrapper (a command the tests run under; may be empty). The label comes from the suite's name:
 #   Run...   run    (CI)
 #   Long...  long   (on demand; LongTerm..., LongActing... and LongLasting... are words of the trade and stay quick)
 #   other    quick
@@ -37,7 +37,7 @@ foreach(suite IN LISTS suites)
   else()
     set(label quick)
   endif()
-  add_test("${folder}.${suite}" "${program}" "--gtest_filter=${suite}.*" --gtest_brief=0)
+  add_test("${folder}.${suite}" ${wrapper} "${program}" "--gtest_filter=${suite}.*" --gtest_brief=0)
   set_tests_properties("${folder}.${suite}" PROPERTIES
     LABELS ${label} TIMEOUT ${limit_${label}} ENVIRONMENT "LOCPATH=${locales};UBSAN_OPTIONS=print_stacktrace=1")
   if(label STREQUAL "quick")

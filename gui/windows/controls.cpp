@@ -14,9 +14,13 @@ namespace {
 
 /// The first part of a widget that can take the focus; the widget itself where there is none. A combo box
 /// stands for its button: GTK makes the button anew with each style, and shows assistive technology the box
-/// alone.
+/// alone. The frame that scrolls a list claims that it takes the focus; the list does.
 GtkWidget* focusable(GtkWidget* widget)
 {
+    GtkWidget* scrolled = GTK_IS_SCROLLED_WINDOW(widget) != 0 ? gtk_bin_get_child(GTK_BIN(widget)) : nullptr;
+    if (scrolled != nullptr && gtk_widget_get_can_focus(scrolled) != 0) {
+        return scrolled;
+    }
     if (GTK_IS_COMBO_BOX(widget) != 0 || gtk_widget_get_can_focus(widget) != 0 ||
         GTK_IS_CONTAINER(widget) == 0) {
         return widget;
@@ -42,6 +46,13 @@ AtkObject* accessible_of(wxWindow* control)
 
 void set_name(wxWindow* control, const std::string& name)
 {
+    auto* widget = static_cast<GtkWidget*>(control->GetHandle());
+    if (GTK_IS_SCROLLED_WINDOW(widget) != 0) {
+        // wx lets the frame take the focus again when nothing within it can.
+        gtk_widget_set_can_focus(widget, 0);
+        atk_object_set_name(gtk_widget_get_accessible(widget), name.c_str());
+        atk_object_set_name(gtk_widget_get_accessible(gtk_bin_get_child(GTK_BIN(widget))), name.c_str());
+    }
     atk_object_set_name(accessible_of(control), name.c_str());
 }
 

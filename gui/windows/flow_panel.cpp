@@ -1,6 +1,7 @@
 #include "gui/windows/flow_panel.h"
 
 #include <gtk/gtk.h>
+#include <wx/fontutil.h>
 #include <wx/sizer.h>
 
 #include <algorithm>
@@ -9,6 +10,20 @@
 #include "gui/windows/text.h"
 
 namespace foreday::windows {
+namespace {
+
+/// GTK learns of a font by its style sheet, too late for the first measuring: the text would be clipped.
+void set_font_now(wxStaticText* text, const wxFont& font)
+{
+    text->SetFont(font);
+    PangoAttrList* list = pango_attr_list_new();
+    pango_attr_list_insert(list, pango_attr_font_desc_new(font.GetNativeFontInfo()->description));
+    gtk_label_set_attributes(GTK_LABEL(text->GetHandle()), list);
+    pango_attr_list_unref(list);
+    text->InvalidateBestSize();
+}
+
+}  // namespace
 
 void wrap_text(wxStaticText* control, std::string_view words, int width)
 {
@@ -51,10 +66,9 @@ wxStaticText* FlowPanel::add_text(std::string_view words, TextSize size, int ind
         } else {
             font.MakeBold();
         }
-        text->SetFont(font);
+        set_font_now(text, font);
     }
     texts_.push_back({text, std::string(words), indent});
-    // As wide as the panel: a page not shown yet measures a larger font as the usual one, and would clip it.
     body_->Add(text, wxSizerFlags().Expand().Border(wxLEFT, indent_width(indent) + FromDIP(4)));
     return text;
 }

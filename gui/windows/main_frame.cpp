@@ -39,7 +39,11 @@ wxSize remembered_size(wxWindow* window)
 }  // namespace
 
 MainFrame::MainFrame(std::unique_ptr<present::Workplace> place, bool demo)
-    : wxFrame(nullptr, wxID_ANY, wxS("Foreday")), place_(std::move(place)), demo_(demo), timer_(this)
+    : wxFrame(nullptr, wxID_ANY, wxS("Foreday")),
+      place_(std::move(place)),
+      demo_(demo),
+      timer_(this),
+      restyled_(this)
 {
     constexpr double first_share = 0.25;
     SetSize(remembered_size(this));
@@ -63,7 +67,11 @@ MainFrame::MainFrame(std::unique_ptr<present::Workplace> place, bool demo)
         event.Skip();
         wrap_lines();
     });
-    Bind(wxEVT_TIMER, [this](wxTimerEvent&) {
+    Bind(wxEVT_TIMER, [this](wxTimerEvent& event) {
+        if (event.GetId() == restyled_.GetId()) {
+            letters_changed();
+            return;
+        }
         later(this, [this] {
             if (place_->let_time_pass()) {
                 show_all();
@@ -77,8 +85,8 @@ MainFrame::MainFrame(std::unique_ptr<present::Workplace> place, bool demo)
     });
     letter_width_ = GetCharWidth();
     const auto restyled = [](GtkWidget*, gpointer self) {
-        auto* frame = static_cast<MainFrame*>(self);
-        later(frame, [frame] { frame->letters_changed(); });
+        constexpr int all_know_ms = 50;  // what stands in the window learns of it a few frames later
+        static_cast<MainFrame*>(self)->restyled_.StartOnce(all_know_ms);
     };
     g_signal_connect(GetHandle(), "style-updated", G_CALLBACK(+restyled), this);
     timer_.Start(look_every_ms);
@@ -301,7 +309,7 @@ void MainFrame::letters_changed()
     measure_again(this, static_cast<double>(width) / letter_width_);
     letter_width_ = width;
     show_all();
-    Layout();
+    lay_out_again(this);
     SendSizeEvent();
 }
 

@@ -50,6 +50,7 @@ private:
     std::unique_ptr<present::Workplace> place_;
     bool demo_;
     wxTimer timer_;
+    wxTimer restyled_;  ///< runs once after the size of the letters changed
     int letter_width_ = 0;
     wxStaticText* who_ = nullptr;
     wxTextCtrl* find_ = nullptr;

@@ -28,12 +28,25 @@ GtkWidget* tree_view_in(GtkWidget* widget)
     return found;
 }
 
+/// White on the usual blue of a chosen row is 3.8:1; readable text needs 4.5:1 (WCAG 2.1, 1.4.3).
+void darken_chosen_row(GtkWidget* tree)
+{
+    constexpr const char* rule =
+        "treeview.view:selected { background-color: shade(@theme_selected_bg_color, 0.8); }";
+    GtkCssProvider* provider = gtk_css_provider_new();
+    gtk_css_provider_load_from_data(provider, rule, -1, nullptr);
+    gtk_style_context_add_provider(gtk_widget_get_style_context(tree), GTK_STYLE_PROVIDER(provider),
+                                   GTK_STYLE_PROVIDER_PRIORITY_APPLICATION);
+    g_object_unref(provider);
+}
+
 }  // namespace
 
 SentenceList::SentenceList(wxWindow* parent, const std::string& name, std::function<void(std::size_t)> open)
     : wxListBox(parent, wxID_ANY, wxDefaultPosition, wxSize(260, 200), 0, nullptr, wxLB_SINGLE)
 {
     set_name(this, name);
+    darken_chosen_row(tree_view_in(static_cast<GtkWidget*>(GetHandle())));
     if (open) {
         const auto open_selected = [this, open = std::move(open)] {
             later(this, [this, open] {

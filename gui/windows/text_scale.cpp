@@ -8,6 +8,7 @@
 #include <cmath>
 
 #include "gui/windows/controls.h"
+#include "gui/windows/flow_panel.h"
 #include "gui/windows/sentence_list.h"
 
 namespace foreday::windows {
@@ -58,6 +59,18 @@ void measure_again(wxWindow* window, double ratio)
     }
     for (wxWindow* child : window->GetChildren()) {
         measure_again(child, ratio);
+    }
+}
+
+void lay_out_again(wxWindow* window)
+{
+    if (auto* panel = dynamic_cast<FlowPanel*>(window)) {
+        panel->relayout();
+    } else {
+        window->Layout();
+    }
+    for (wxWindow* child : window->GetChildren()) {
+        lay_out_again(child);
     }
 }
 

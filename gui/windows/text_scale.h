@@ -18,5 +18,7 @@ void restore_text_scale();
 /// Sizes that were taken from the text at its former size, of a window and everything in it.
 /// @param ratio  of the new width of a letter to the former
 void measure_again(wxWindow* window, double ratio);
+/// Lays out a window and all in it, outermost first; wx leaves alone what keeps its own size.
+void lay_out_again(wxWindow* window);
 
 }  // namespace foreday::windows
