@@ -98,8 +98,10 @@ wxButton* button(wxWindow* parent, const wxString& label, Handler handler, const
 
 void mend_height(wxWindow* field)
 {
+    auto* widget = static_cast<GtkWidget*>(field->GetHandle());
+    gtk_widget_queue_resize(widget);  // GTK would give what it measured at another size of text
     GtkRequisition natural;
-    gtk_widget_get_preferred_size(static_cast<GtkWidget*>(field->GetHandle()), nullptr, &natural);
+    gtk_widget_get_preferred_size(widget, nullptr, &natural);
     field->SetMinSize(wxSize(field->GetMinSize().x, natural.height));
 }
 

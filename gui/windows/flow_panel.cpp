@@ -3,6 +3,7 @@
 #include <gtk/gtk.h>
 #include <wx/fontutil.h>
 #include <wx/sizer.h>
+#include <wx/textctrl.h>
 
 #include <algorithm>
 
@@ -103,11 +104,7 @@ void FlowPanel::add(wxCheckBox* box)
 
 void FlowPanel::add(wxSizer* row, int indent)
 {
-    auto* inset = new wxBoxSizer(wxHORIZONTAL);
-    inset->AddSpacer(indent_width(indent) + FromDIP(4));
-    inset->Add(row, wxSizerFlags(1).Expand());
-    inset->AddSpacer(FromDIP(4));
-    body_->Add(inset, wxSizerFlags().Expand());
+    body_->Add(row, wxSizerFlags().Expand().Border(wxLEFT, indent_width(indent) + FromDIP(4)));
 }
 
 void FlowPanel::add_gap()
@@ -137,11 +134,17 @@ void FlowPanel::wrap_all()
                                                   &height);
         box->SetMinSize(wxSize(room, height));
     }
+    for (wxWindow* child : GetChildren()) {
+        if (auto* text = dynamic_cast<wxTextCtrl*>(child); text != nullptr && text->IsSingleLine()) {
+            mend_height(text);
+        }
+    }
 }
 
 void FlowPanel::relayout()
 {
     wrap_all();
+    Layout();  // what wraps learns its width here, and only then knows its height
     FitInside();
     Layout();
 }

@@ -1,5 +1,6 @@
 #include "gui/windows/interview_form.h"
 
+#include <wx/wrapsizer.h>
 #include <wx/wx.h>
 
 #include <algorithm>
@@ -90,7 +91,7 @@ void InterviewForm::add_row(const QuestionView& view)
     row.view = view;
     add_text(view.words, TextSize::larger, indent);
     add_text("Why: " + view.why, TextSize::usual, indent);
-    auto* line = new wxBoxSizer(wxHORIZONTAL);
+    auto* line = new wxWrapSizer(wxHORIZONTAL);
     add(line, indent);
     if (view.control == QuestionView::Control::yes_no) {
         add_buttons(row, line);

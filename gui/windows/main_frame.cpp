@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 #include <gtk/gtk.h>
 #include <wx/config.h>
+#include <wx/notebook.h>
 #include <wx/wx.h>
 
 #include <algorithm>
@@ -39,11 +40,7 @@ wxSize remembered_size(wxWindow* window)
 }  // namespace
 
 MainFrame::MainFrame(std::unique_ptr<present::Workplace> place, bool demo)
-    : wxFrame(nullptr, wxID_ANY, wxS("Foreday")),
-      place_(std::move(place)),
-      demo_(demo),
-      timer_(this),
-      restyled_(this)
+    : wxFrame(nullptr, wxID_ANY, wxS("Foreday")), place_(std::move(place)), demo_(demo), timer_(this)
 {
     constexpr double first_share = 0.25;
     SetSize(remembered_size(this));
@@ -67,16 +64,16 @@ MainFrame::MainFrame(std::unique_ptr<present::Workplace> place, bool demo)
         event.Skip();
         wrap_lines();
     });
-    Bind(wxEVT_TIMER, [this](wxTimerEvent& event) {
-        if (event.GetId() == restyled_.GetId()) {
-            letters_changed();
-            return;
-        }
+    Bind(wxEVT_TIMER, [this](wxTimerEvent&) {
         later(this, [this] {
             if (place_->let_time_pass()) {
                 show_all();
             }
         });
+    });
+    Bind(wxEVT_NOTEBOOK_PAGE_CHANGED, [this](wxBookCtrlEvent& event) {
+        event.Skip();
+        measure_soon();
     });
     Bind(wxEVT_CLOSE_WINDOW, [this](wxCloseEvent& event) {
         wxConfigBase::Get()->Write(wxS("window/width"), static_cast<long>(GetSize().x));
@@ -84,10 +81,7 @@ MainFrame::MainFrame(std::unique_ptr<present::Workplace> place, bool demo)
         event.Skip();
     });
     letter_width_ = GetCharWidth();
-    const auto restyled = [](GtkWidget*, gpointer self) {
-        constexpr int all_know_ms = 50;  // what stands in the window learns of it a few frames later
-        static_cast<MainFrame*>(self)->restyled_.StartOnce(all_know_ms);
-    };
+    const auto restyled = [](GtkWidget*, gpointer self) { static_cast<MainFrame*>(self)->measure_soon(); };
     g_signal_connect(GetHandle(), "style-updated", G_CALLBACK(+restyled), this);
     timer_.Start(look_every_ms);
 }
@@ -282,7 +276,9 @@ void MainFrame::show_all()
     patient_->Show(now != nullptr);
     strands_->Show(now != nullptr);
     for (DeskPanel* panel : panels_) {
-        panel->Show(panel == work_ && now != nullptr);
+        if (panel->Show(panel == work_ && now != nullptr)) {
+            measure_soon();
+        }
     }
     show_list();
     wrap_lines();
@@ -295,20 +291,39 @@ void MainFrame::show_all()
 
 void MainFrame::resize_text(int step)
 {
-    // What comes of it is seen when GTK has taken it in: letters_changed().
+    // What comes of it is seen when GTK has taken it in: measure_letters().
     set_text_scale(step == 0 ? usual_text : text_scale() + step * text_step);
 }
 
-void MainFrame::letters_changed()
+/// What was hidden while the size of the letters changed has not heard of it, and what is seen hears of it
+/// when the next frame is drawn.
+void MainFrame::measure_soon()
 {
-    const int width = GetCharWidth();
-    if (width == letter_width_ || letter_width_ == 0) {
-        letter_width_ = width;
+    constexpr int frames = 3;
+    const bool waiting = frames_to_wait_ > 0;
+    frames_to_wait_ = frames;
+    if (waiting) {
         return;
     }
+    const auto frame_passes = [](GtkWidget*, GdkFrameClock*, gpointer self) -> gboolean {
+        auto* frame = static_cast<MainFrame*>(self);
+        if (--frame->frames_to_wait_ > 0) {
+            return G_SOURCE_CONTINUE;
+        }
+        later(frame, [frame] { frame->measure_letters(); });
+        return G_SOURCE_REMOVE;
+    };
+    gtk_widget_add_tick_callback(GetHandle(), frame_passes, this, nullptr);
+}
+
+void MainFrame::measure_letters()
+{
+    const int width = GetCharWidth();
     measure_again(this, static_cast<double>(width) / letter_width_);
-    letter_width_ = width;
-    show_all();
+    if (width != letter_width_) {
+        letter_width_ = width;
+        show_all();
+    }
     lay_out_again(this);
     SendSizeEvent();
 }

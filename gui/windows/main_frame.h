@@ -43,14 +43,15 @@ private:
     void wrap_lines();
     void resize_text(int step);
     /// Measures everything again when letters have another size than before.
-    void letters_changed();
+    void measure_soon();
+    void measure_letters();
     void about();
     void add_menu_item(wxMenu* menu, const wxString& words, Handler run);
 
     std::unique_ptr<present::Workplace> place_;
     bool demo_;
     wxTimer timer_;
-    wxTimer restyled_;  ///< runs once after the size of the letters changed
+    int frames_to_wait_ = 0;  ///< until everything is measured; 0: it is
     int letter_width_ = 0;
     wxStaticText* who_ = nullptr;
     wxTextCtrl* find_ = nullptr;

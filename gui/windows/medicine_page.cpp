@@ -1,5 +1,6 @@
 #include "gui/windows/medicine_page.h"
 
+#include <wx/wrapsizer.h>
 #include <wx/wx.h>
 
 #include "gui/windows/text.h"
@@ -20,7 +21,7 @@ void MedicinePage::add_list()
     list_ = new SentenceList(this, "Medicines on the list", {});
     list_->SetMinSize(wxSize(-1, GetCharHeight() * rows));
     add_wide(list_);
-    auto* line = new wxBoxSizer(wxHORIZONTAL);
+    auto* line = new wxWrapSizer(wxHORIZONTAL);
     line->Add(button(this, wxS("Take off the list..."), [this] {
         if (const auto place = list_->selected()) {
             desk_.stop_medicine(shown_.at(*place).id);
@@ -71,7 +72,7 @@ void MedicinePage::add_form()
     prescriber_ = form_row(grid, wxS("Prescribed by"), "Prescribed by");
     reason_ = form_row(grid, wxS("Taken for"), "Taken for");
     add(grid);
-    auto* line = new wxBoxSizer(wxHORIZONTAL);
+    auto* line = new wxWrapSizer(wxHORIZONTAL);
     line->Add(button(this, wxS("&Add to the list"), [this] { add_medicine(); }));
     add(line);
     add_gap();
@@ -88,7 +89,7 @@ void MedicinePage::add_questions()
         }));
         add(asked_.back());
     }
-    auto* line = new wxBoxSizer(wxHORIZONTAL);
+    auto* line = new wxWrapSizer(wxHORIZONTAL);
     line->Add(button(this, wxS("The list is &complete"), [this] {
         desk_.close_list();
         changed_();

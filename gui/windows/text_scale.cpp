@@ -28,6 +28,34 @@ int desktop_dpi()
     return dpi;
 }
 
+/// GTK would give what it measured at another size of text.
+void forget_sizes(GtkWidget* widget)
+{
+    if (GTK_IS_CONTAINER(widget) != 0) {
+        gtk_container_forall(
+            GTK_CONTAINER(widget), [](GtkWidget* child, gpointer) { forget_sizes(child); }, nullptr);
+    }
+    gtk_widget_queue_resize(widget);
+}
+
+void measure_all_in(wxWindow* window, double ratio)
+{
+    window->InvalidateBestSize();
+    const wxSize least = window->GetMinSize();
+    const auto scaled = [ratio](int length) {
+        return length > 1 ? static_cast<int>(std::lround(length * ratio)) : length;
+    };
+    if (auto* text = dynamic_cast<wxTextCtrl*>(window); text != nullptr && text->IsSingleLine()) {
+        text->SetMinSize(wxSize(scaled(least.x), least.y));
+        mend_height(text);
+    } else if (dynamic_cast<SentenceList*>(window) != nullptr) {
+        window->SetMinSize(wxSize(least.x, scaled(least.y)));
+    }
+    for (wxWindow* child : window->GetChildren()) {
+        measure_all_in(child, ratio);
+    }
+}
+
 }  // namespace
 
 int text_scale()
@@ -46,20 +74,8 @@ void set_text_scale(int per_cent)
 
 void measure_again(wxWindow* window, double ratio)
 {
-    window->InvalidateBestSize();
-    const wxSize least = window->GetMinSize();
-    const auto scaled = [ratio](int length) {
-        return length > 1 ? static_cast<int>(std::lround(length * ratio)) : length;
-    };
-    if (auto* text = dynamic_cast<wxTextCtrl*>(window); text != nullptr && text->IsSingleLine()) {
-        text->SetMinSize(wxSize(scaled(least.x), least.y));
-        mend_height(text);
-    } else if (dynamic_cast<SentenceList*>(window) != nullptr) {
-        window->SetMinSize(wxSize(least.x, scaled(least.y)));
-    }
-    for (wxWindow* child : window->GetChildren()) {
-        measure_again(child, ratio);
-    }
+    forget_sizes(static_cast<GtkWidget*>(window->GetHandle()));
+    measure_all_in(window, ratio);
 }
 
 void lay_out_again(wxWindow* window)
