@@ -87,8 +87,7 @@ public:
     void OnAssertFailure(const wxChar* file, int line, const wxChar* function, const wxChar* condition,
                          const wxChar* message) override
     {
-        complain(typed(wxString::Format(wxS("%s:%d %s: %s %s"), file, line, function, condition,
-                                        message == nullptr ? wxS("") : message)));
+        complain(assertion_in_words(file, line, function, condition, message));
     }
 
     bool OnExceptionInMainLoop() override

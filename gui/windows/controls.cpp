@@ -52,6 +52,7 @@ void set_name(wxWindow* control, const std::string& name)
         gtk_widget_set_can_focus(widget, 0);
         atk_object_set_name(gtk_widget_get_accessible(widget), name.c_str());
         atk_object_set_name(gtk_widget_get_accessible(gtk_bin_get_child(GTK_BIN(widget))), name.c_str());
+        return;
     }
     atk_object_set_name(accessible_of(control), name.c_str());
 }

@@ -295,8 +295,6 @@ void MainFrame::resize_text(int step)
     set_text_scale(step == 0 ? usual_text : text_scale() + step * text_step);
 }
 
-/// What was hidden while the size of the letters changed has not heard of it, and what is seen hears of it
-/// when the next frame is drawn.
 void MainFrame::measure_soon()
 {
     constexpr int frames = 3;

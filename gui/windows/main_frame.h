@@ -42,7 +42,8 @@ private:
     void show_notice();
     void wrap_lines();
     void resize_text(int step);
-    /// Measures everything again when letters have another size than before.
+    /// Measures everything again after a few frames: what was hidden while the size of the letters changed
+    /// has not heard of it, and what is seen hears of it when the next frame is drawn.
     void measure_soon();
     void measure_letters();
     void about();

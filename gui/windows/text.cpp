@@ -31,4 +31,11 @@ wxString label(std::string_view utf8)
     return wxControl::EscapeMnemonics(shown(utf8));
 }
 
+std::string assertion_in_words(const wxChar* file, int line, const wxChar* function, const wxChar* condition,
+                               const wxChar* message)
+{
+    return typed(wxString::Format(wxS("%s:%d %s: %s %s"), file, line, function, condition,
+                                  message == nullptr ? wxS("") : message));
+}
+
 }  // namespace foreday::windows

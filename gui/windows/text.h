@@ -16,4 +16,9 @@ namespace foreday::windows {
 /// The same with the `&` of a label doubled, so that it is shown and marks no key.
 [[nodiscard]] wxString label(std::string_view utf8);
 
+/// A broken assumption of the toolkit in one line, for whoever mends the program.
+/// @param message  null: none
+[[nodiscard]] std::string assertion_in_words(const wxChar* file, int line, const wxChar* function,
+                                             const wxChar* condition, const wxChar* message);
+
 }  // namespace foreday::windows

@@ -33,8 +33,7 @@ public:
     void OnAssertFailure(const wxChar* file, int line, const wxChar* function, const wxChar* condition,
                          const wxChar* message) override
     {
-        ADD_FAILURE() << windows::typed(wxString::Format(wxS("%s:%d %s: %s %s"), file, line, function,
-                                                         condition, message == nullptr ? wxS("") : message));
+        ADD_FAILURE() << windows::assertion_in_words(file, line, function, condition, message);
     }
 
     [[noreturn]] bool OnExceptionInMainLoop() override { throw; }

@@ -67,7 +67,7 @@ protected:
         let_it_draw();  // the window measures itself again
         let_it_draw();
         SCOPED_TRACE("no patient in hand");
-        look(fmt::format("{} desk, nobody in hand", present::name_of(window().place().desk())));
+        look(fmt::format("{}, nobody in hand", present::name_of(window().place().desk())));
     }
 
     /// All of it, from the top of what scrolls to its bottom.
