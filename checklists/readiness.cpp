@@ -39,10 +39,10 @@ void let_pass(const screening::CaseRecord& record, ReadinessItem& item)
     if (!record.arrival || item.state == ReadinessState::met) {
         return;
     }
-    const auto& passed = record.arrival->escalations_decided;
-    if (std::ranges::find(passed, item.id) != passed.end()) {
+    const auto& passed = record.arrival->let_pass;
+    const auto found = std::ranges::find(passed, item.id, &screening::ItemLetPass::item);
+    if (found != passed.end() && (found->as_it_read.empty() || found->as_it_read == item.why)) {
         item.state = ReadinessState::let_pass;
-        item.why += "; a clinician has let it pass";
     }
 }
 

@@ -12,7 +12,7 @@ enum class ReadinessState : std::uint8_t {
     met,
     not_met,
     blank,     ///< nobody has asked, measured or confirmed it, or the measure is past its age
-    let_pass,  ///< not met, blank or open, and a clinician has let it pass
+    let_pass,  ///< not met, blank or open, and a clinician has let it pass as it reads now
     open,      ///< kept only by a limit that the unit has not confirmed
 };
 [[nodiscard]] std::string_view name_of(ReadinessState state);

@@ -84,6 +84,8 @@ struct FactDefinition {
     FactScope scope = FactScope::booked_case;
     std::string question;  ///< the words to say
     std::string why;       ///< one line for the nurse
+    /// Somebody of the unit answers it, never the patient: what will be done, and with what.
+    bool asked_of_staff = false;
     /// The question applies only where this is true. Empty: it always applies.
     std::shared_ptr<const Condition> asked_when;
     /// A value older than this is unconfirmed. Empty: it does not age within a case.

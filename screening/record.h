@@ -63,13 +63,21 @@ struct Intake {
     std::string what;
 };
 
+/// A clinician has let a readiness item pass as it read at that moment.
+struct ItemLetPass {
+    std::string item;  ///< id of the readiness item
+    /// Why it was not met. Reads it otherwise by now, it is not let pass any more. Empty: however it reads.
+    std::string as_it_read;
+    auto operator<=>(const ItemLetPass&) const = default;
+};
+
 struct Arrival {
     std::optional<LocalMinute> here_since;  ///< empty: not here yet
     std::vector<Intake> intake;
     bool nothing_else_taken = false;  ///< asked, and there was no other intake
     std::vector<std::pair<std::string, Dose>>
-        doses_taken;                               ///< item id of the medicine, last dose really taken
-    std::vector<std::string> escalations_decided;  ///< readiness items a clinician let pass
+        doses_taken;                    ///< item id of the medicine, last dose really taken
+    std::vector<ItemLetPass> let_pass;  ///< by item, one each: the last
 };
 
 struct Clearance {

@@ -17,7 +17,7 @@ using screening::Fault;
 using store::Chain;
 
 // In the order of Content's alternatives.
-constexpr std::array<Kind, std::variant_size_v<Content>> kinds{{
+constexpr std::array<Kind, std::variant_size_v<AnyContent>> kinds{{
     {"patient made", 1, record},
     {"patient changed", 1, record},
     {"patients merged", 1, record},
@@ -176,7 +176,7 @@ screening::Result<Read> from_payload(std::string_view kind, int version, std::st
     }
     Read read{{},
               content_at(static_cast<std::size_t>(known - kinds.data()),
-                         std::make_index_sequence<std::variant_size_v<Content>>{})};
+                         std::make_index_sequence<std::variant_size_v<AnyContent>>{})};
     FromJson reader;
     reader.read(json["role"], "role", read.envelope.role);
     reader.read(json["seen"], "seen", read.envelope.seen);

@@ -128,7 +128,8 @@ void fields(Visitor& visit, T& said)
 template <class Visitor, Is<DecidedAtDesk> T>
 void fields(Visitor& visit, T& said)
 {
-    visit("item", said.item)("who", said.who)("role", said.role)("reason", said.reason);
+    visit("item", said.item)("who", said.who)("role", said.role)("reason", said.reason)("as_it_read",
+                                                                                        said.as_it_read);
 }
 template <class Visitor, Is<GoneIn> T>
 void fields(Visitor& visit, T& said)

@@ -20,7 +20,7 @@ struct Envelope {
 };
 
 /// One alternative for each kind of entry. The codec's table names them in the same order.
-using Content =
+using AnyContent =
     std::variant<PatientMade, PatientChanged, PatientMerged, PatientSplit, BookingMade, PatientLinked,
                  Rescheduled, CalledOff, DidNotCome,                                                  //
                  Answered, AnswerSetAside, EntryStruck, MedicineAdded, MedicineChanged,               //
@@ -33,5 +33,16 @@ using Content =
                  WorkDone, QualityStated, RestartDecided, RestartTold, CaseClosed,                    //
                  ProtocolInForce, PolicyInForce, RosterSet, HandedOver,                               //
                  Looked, Printed, SignedIn>;
+
+/// Copied, moved and destroyed in contents.cpp alone: done inline, each file that writes entries takes half
+/// as long again to compile.
+struct Content : AnyContent {
+    using AnyContent::AnyContent;
+    Content(const Content& other);
+    Content(Content&& other) noexcept;
+    Content& operator=(const Content& other);
+    Content& operator=(Content&& other) noexcept;
+    ~Content();
+};
 
 }  // namespace foreday::book

@@ -56,6 +56,8 @@ struct DecidedAtDesk {
     std::string who;
     screening::Role role = screening::Role::endoscopist;
     std::string reason;
+    std::string
+        as_it_read;  ///< why it was not met, as the clinician saw it; empty: it passes however it reads
 };
 
 struct GoneIn {

@@ -183,8 +183,8 @@ private:
         for (const auto& [medicine, dose] : arrival.doses_taken) {
             add(here, "", DoseReallyTaken{medicine, dose});
         }
-        for (const std::string& item : arrival.escalations_decided) {
-            add(here, "", DecidedAtDesk{item, "", Role::endoscopist, ""});
+        for (const auto& [item, as_it_read] : arrival.let_pass) {
+            add(here, "", DecidedAtDesk{item, "", Role::endoscopist, "", as_it_read});
         }
     }
 

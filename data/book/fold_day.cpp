@@ -61,11 +61,10 @@ void Folding::apply(const DecidedAtDesk& said)
     if (!known) {
         return not_placed(said.item, fmt::format("the protocol has no readiness item \"{}\"", said.item));
     }
-    auto& passed = arrival().escalations_decided;
-    const auto place_of_item = std::ranges::lower_bound(passed, said.item);
-    if (place_of_item == passed.end() || *place_of_item != said.item) {
-        passed.insert(place_of_item, said.item);
-    }
+    auto& passed = arrival().let_pass;
+    std::erase_if(passed, [&](const auto& earlier) { return earlier.item == said.item; });
+    const screening::ItemLetPass now{said.item, said.as_it_read};
+    passed.insert(std::ranges::lower_bound(passed, now), now);
 }
 
 void Folding::apply(const GoneIn& said)

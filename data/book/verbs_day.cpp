@@ -143,7 +143,8 @@ Outcome<CaseNow> record_intake(Book& book, const Writer& writer, const OnCase& o
         writer, Verb::record_intake, on,
         [&](const CaseNow& before) {
             auto refused = must_be_here(before);
-            return refused ? refused : came_meanwhile(book, before, on, is_intake);
+            // What was taken is never turned away because somebody has just said that there was nothing.
+            return refused ? refused : came_meanwhile(book, before, on, is_any_of<IntakeStated>);
         },
         just(said));
 }
@@ -178,7 +179,10 @@ Outcome<CaseNow> confirm_item(Book& book, const Writer& writer, const OnCase& on
         [&](const CaseNow& before) {
             auto refused = must_be_here(before);
             refused = refused ? refused : must_apply(before, said.item);
-            refused = refused ? refused : day_changed(book, before, on, said.item);
+            if (refused || !said.confirmed) {
+                return refused;  // A "no" is never turned away because somebody has just said yes.
+            }
+            refused = day_changed(book, before, on, said.item);
             return refused ? refused : came_meanwhile(book, before, on, measures(said.fact));
         },
         just(said));
@@ -230,7 +234,7 @@ Outcome<CaseNow> let_pass(Book& book, const Writer& writer, const OnCase& on, co
                 return is_any_of<DecidedAtDesk>(content) && settles(item)(content);
             });
         },
-        just(DecidedAtDesk{item, writer.who, writer.role, reason}));
+        just(DecidedAtDesk{item, writer.who, writer.role, reason, shown_why}));
 }
 
 Outcome<CaseNow> go_in(Book& book, const Writer& writer, const OnCase& on)
@@ -242,7 +246,9 @@ Outcome<CaseNow> go_in(Book& book, const Writer& writer, const OnCase& on)
                 return refused;
             }
             if (before.whole.readiness.verdict == checklists::Verdict::may_go_in) {
-                return day_changed(book, before, on);
+                // Who has just called a clinician waits for an answer, whatever the list says.
+                auto called = came_meanwhile(book, before, on, is_any_of<Escalated>);
+                return called ? called : day_changed(book, before, on);
             }
             Refusal refusal = not_possible(fmt::format("the patient may not go in: {}",
                                                        checklists::name_of(before.whole.readiness.verdict)),
@@ -362,7 +368,7 @@ Outcome<CaseNow> close(Book& book, const Writer& writer, const OnCase& on, const
             using checklists::ClosingStrand;
             if (strands.closing == ClosingStrand::restart_told ||
                 strands.closing == ClosingStrand::nothing_to_start_again) {
-                return std::nullopt;
+                return came_meanwhile(book, before, on, is_any_of<WorkDone, RestartDecided>);
             }
             return not_possible("the case cannot be closed: " + strands.closing_words, "that settled first");
         },

@@ -84,6 +84,9 @@ std::optional<Refusal> check_decided(const CaseNow& before, const DecidedItem& d
 
 constexpr auto is_decision = is_any_of<DecisionSigned, DecisionSpoken, DecisionFromOutside, Countersigned>;
 
+/// Whoever signs knows what was asked outside, and what came back: it may say that a medicine must go on.
+constexpr auto is_from_outside = is_any_of<OutsideAskSent, OutsideAskAnswered>;
+
 /// A decision on this one item. Who signs what was spoken decides nothing anew.
 IsAbout decides_on(const std::string& item)
 {
@@ -152,7 +155,7 @@ Outcome<CaseNow> sign(Book& book, const Writer& writer, const OnCase& on, const 
             return malformed("nothing is decided", "at least one decision, or a clearance");
         }
         return came_meanwhile(book, before, on, [&](const Content& content) {
-            return is_decision(content) || is_moved_or_ended(content) ||
+            return is_decision(content) || is_moved_or_ended(content) || is_from_outside(content) ||
                    (page.clears && is_any_of<ClearanceGiven>(content));
         });
     };
@@ -251,7 +254,7 @@ Outcome<CaseNow> clear(Book& book, const Writer& writer, const OnCase& on, const
                                {}};
             }
             auto refused = came_meanwhile(book, before, on, [](const Content& content) {
-                return is_decision(content) || is_moved_or_ended(content) ||
+                return is_decision(content) || is_moved_or_ended(content) || is_from_outside(content) ||
                        is_any_of<ClearanceGiven>(content);
             });
             return refused ? refused : clearance_lacks(before);

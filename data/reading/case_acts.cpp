@@ -281,10 +281,10 @@ void read_let_pass(const Located& node, screening::Arrival& arrival, CaseDraft& 
 {
     for (const Located& item : list_items(node, "decided", draft.faults)) {
         if (const auto place = draft.readiness.resolve(item, draft.faults)) {
-            arrival.escalations_decided.push_back(draft.readiness.ids().at(*place));
+            arrival.let_pass.push_back({draft.readiness.ids().at(*place), ""});
         }
     }
-    std::ranges::sort(arrival.escalations_decided);
+    std::ranges::sort(arrival.let_pass);
 }
 
 }  // namespace

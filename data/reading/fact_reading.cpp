@@ -22,6 +22,8 @@ using screening::Unit;
 
 constexpr std::array<std::string_view, 6> type_names{"yes/no", "number", "date", "time", "choice", "text"};
 constexpr std::array<std::string_view, 3> scope_names{"person", "case", "day"};
+enum class AskedOf : std::uint8_t { patient, staff };
+constexpr std::array<std::string_view, 2> asked_of_names{"patient", "staff"};
 
 /// A key that only facts of one type have.
 void refuse_key(const MapReader& map, std::string_view key, std::string_view only, Faults& faults)
@@ -149,11 +151,11 @@ void read_section(const MapReader& map, FactDefinition& fact, ProtocolDraft& dra
 FactDefinition read_fact(const Located& node, ProtocolDraft& draft, std::vector<bool>& sound)
 {
     Faults& faults = draft.faults;
-    const MapReader map(
-        node, "a fact",
-        {{"id", "type", "section", "topic", "scope", "question", "why", "danger"},
-         {"label", "unit", "plausible", "choices", "asked_when", "age_limit", "compare", "tolerance"}},
-        faults);
+    const MapReader map(node, "a fact",
+                        {{"id", "type", "section", "topic", "scope", "question", "why", "danger"},
+                         {"label", "unit", "plausible", "choices", "asked_of", "asked_when", "age_limit",
+                          "compare", "tolerance"}},
+                        faults);
     FactDefinition fact;
     fact.id = id_at(map);
     fact.order = node.line;
@@ -167,6 +169,9 @@ FactDefinition read_fact(const Located& node, ProtocolDraft& draft, std::vector<
     if (map["scope"] != nullptr) {
         fact.scope =
             read_word<FactScope>(*map["scope"], scope_names, faults).value_or(FactScope::booked_case);
+    }
+    if (map["asked_of"] != nullptr) {
+        fact.asked_of_staff = read_word<AskedOf>(*map["asked_of"], asked_of_names, faults) == AskedOf::staff;
     }
     fact.question = text_at(map, "question", faults);
     fact.why = text_at(map, "why", faults);

@@ -133,10 +133,14 @@ bool PhoneDesk::answer(FactIndex place, std::optional<book::StatedValue> value,
     said.value = std::move(value);
     said.why_not_known = why;
     said.words = words;
-    said.informant = said_by_.informant;
-    said.who = said_by_.who;
-    said.interpreter = said_by_.interpreter;
-    if (said_by_.informant == screening::Informant::letter) {
+    if (fact(place).asked_of_staff) {
+        said.informant = screening::Informant::staff;
+    } else {
+        said.informant = said_by_.informant;
+        said.who = said_by_.who;
+        said.interpreter = said_by_.interpreter;
+    }
+    if (said.informant == screening::Informant::letter) {
         said.strength = screening::Strength::dated_document;
     }
     return place_.act(fmt::format("the answer is in the book. {}", fact(place).question),

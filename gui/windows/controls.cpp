@@ -133,6 +133,36 @@ wxTextCtrl* field(wxWindow* parent, const std::string& name, Handler entered)
     return made;
 }
 
+namespace {
+
+/// Up and Down open the answers to be looked through; in a closed box each press would be an answer given.
+void open_by_arrows(wxChoice* choice)
+{
+    const auto pressed = [](GtkWidget* box, GdkEventKey* event, gpointer) -> gboolean {
+        switch (event->keyval) {
+            case GDK_KEY_Up:
+            case GDK_KEY_Down:
+            case GDK_KEY_KP_Up:
+            case GDK_KEY_KP_Down:
+            case GDK_KEY_Page_Up:
+            case GDK_KEY_Page_Down:
+            case GDK_KEY_Home:
+            case GDK_KEY_End:
+                if ((event->state & GDK_CONTROL_MASK) == 0) {
+                    gtk_combo_box_popup(GTK_COMBO_BOX(box));
+                    return GDK_EVENT_STOP;
+                }
+                break;
+            default:
+                break;
+        }
+        return GDK_EVENT_PROPAGATE;
+    };
+    g_signal_connect(choice->GetHandle(), "key-press-event", G_CALLBACK(+pressed), nullptr);
+}
+
+}  // namespace
+
 wxChoice* choice(wxWindow* parent, const std::string& name, const std::vector<std::string>& answers,
                  Handler chosen)
 {
@@ -141,6 +171,7 @@ wxChoice* choice(wxWindow* parent, const std::string& name, const std::vector<st
         made->Append(shown(answer));
     }
     set_name(made, name);
+    open_by_arrows(made);
     // Whoever turns the wheel scrolls the page: an answer under the pointer must not change unseen.
     made->Bind(wxEVT_MOUSEWHEEL, [made](wxMouseEvent& event) {
         if (auto* page = dynamic_cast<wxScrolledWindow*>(made->GetParent())) {

@@ -73,6 +73,7 @@ MainFrame::MainFrame(std::unique_ptr<present::Workplace> place, bool demo)
     });
     Bind(wxEVT_NOTEBOOK_PAGE_CHANGED, [this](wxBookCtrlEvent& event) {
         event.Skip();
+        seen_anew_ = true;
         measure_soon();
     });
     Bind(wxEVT_CLOSE_WINDOW, [this](wxCloseEvent& event) {
@@ -80,7 +81,7 @@ MainFrame::MainFrame(std::unique_ptr<present::Workplace> place, bool demo)
         wxConfigBase::Get()->Write(wxS("window/height"), static_cast<long>(GetSize().y));
         event.Skip();
     });
-    letter_width_ = GetCharWidth();
+    letter_ = wxSize(GetCharWidth(), GetCharHeight());
     const auto restyled = [](GtkWidget*, gpointer self) { static_cast<MainFrame*>(self)->measure_soon(); };
     g_signal_connect(GetHandle(), "style-updated", G_CALLBACK(+restyled), this);
     timer_.Start(look_every_ms);
@@ -277,6 +278,7 @@ void MainFrame::show_all()
     strands_->Show(now != nullptr);
     for (DeskPanel* panel : panels_) {
         if (panel->Show(panel == work_ && now != nullptr)) {
+            seen_anew_ = true;
             measure_soon();
         }
     }
@@ -316,10 +318,14 @@ void MainFrame::measure_soon()
 
 void MainFrame::measure_letters()
 {
-    const int width = GetCharWidth();
-    measure_again(this, static_cast<double>(width) / letter_width_);
-    if (width != letter_width_) {
-        letter_width_ = width;
+    const wxSize letter(GetCharWidth(), GetCharHeight());
+    if (letter == letter_ && !seen_anew_) {
+        return;  // GTK says that all looks otherwise each time the window comes to the front, too
+    }
+    seen_anew_ = false;
+    measure_again(this, static_cast<double>(letter.x) / letter_.x);
+    if (letter != letter_) {
+        letter_ = letter;
         show_all();
     }
     lay_out_again(this);

@@ -53,7 +53,8 @@ private:
     bool demo_;
     wxTimer timer_;
     int frames_to_wait_ = 0;  ///< until everything is measured; 0: it is
-    int letter_width_ = 0;
+    bool seen_anew_ = true;   ///< something is shown that was hidden when all was measured last
+    wxSize letter_;           ///< the size of one, when all was measured last
     wxStaticText* who_ = nullptr;
     wxTextCtrl* find_ = nullptr;
     wxStaticText* list_heading_ = nullptr;

@@ -17,7 +17,7 @@ void for_each_kind(const Use& use)
 {
     [&]<std::size_t... place>(std::index_sequence<place...>) {
         (use(book::Content{std::in_place_index<place>}), ...);
-    }(std::make_index_sequence<std::variant_size_v<book::Content>>{});
+    }(std::make_index_sequence<std::variant_size_v<book::AnyContent>>{});
 }
 
 /// The same words, ids and numbers for a field wherever it stands; every field is filled.

@@ -6,6 +6,7 @@
 
 #include "data/book/contents_of.h"
 #include "data/book/playing.h"
+#include "data/book/verbs_booking.h"
 #include "data/book/verbs_unit.h"
 #include "data/reading/case_reading.h"
 #include "data/reading/yaml_text.h"
@@ -150,6 +151,20 @@ book::ListClosed whole_list()
         closed.gone_through.push_back(question.id);
     }
     return closed;
+}
+
+std::string book_orla_finch(book::Book& book)
+{
+    const auto patient = book::must(
+        book::make_patient(book, scheduler,
+                           {"Orla Finch", "P-0900", day("1961-03-02"), "female", {"555-0190"}}, patient_id),
+        "patient");
+    return book::must(
+               book::make_booking(
+                   book, scheduler,
+                   {patient, {"colonoscopy"}, wall("2027-06-17T10:00"), {"peg_els_4l_split", ""}}, case_id),
+               "booking")
+        .id();
 }
 
 }  // namespace foreday::tests

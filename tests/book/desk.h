@@ -62,6 +62,9 @@ private:
     std::unique_ptr<book::Book> book_;
 };
 
+/// Orla Finch, born on 2 March 1961, booked for a colonoscopy on 17 June 2027 at 10:00. Returns the case id.
+std::string book_orla_finch(book::Book& book);
+
 [[nodiscard]] book::Answered said_number(std::string fact, std::string_view number, std::string unit);
 [[nodiscard]] book::StatedMedicine on_list(std::string medicine);
 /// Every list question of the demo unit's protocol was asked by name.

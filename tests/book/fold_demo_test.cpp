@@ -117,7 +117,7 @@ TEST(FoldDemo, ARecordWithAllThatDemoCasesLackFoldsToItself)
     spoken.manner = screening::DecisionManner::from_outside;
     spoken.role = screening::Role::cardiology;
     record.decisions.push_back(spoken);
-    record.arrival->escalations_decided = {demo_rules().protocol.readiness.front().head.id};
+    record.arrival->let_pass = {{demo_rules().protocol.readiness.front().head.id, "not confirmed"}};
     record.booking.ordered.reset();
     record.booking.ordered_words = "the one from last time";
     record.done = at("2027-06-15T10:20");

@@ -150,9 +150,10 @@ TEST(FoldKinds, TheDayFromArrivalToTheEnd)
     journal.add(book::DoseReallyTaken{"m1", {day("2027-06-12"), std::nullopt}});
     journal.add(book::DoseReallyTaken{"m1", {day("2027-06-11"), std::chrono::hours{18}}});
     journal.add(book::Escalated{item, "Dr Teodor Wexcombe", "escort not there"});
-    journal.add(book::DecidedAtDesk{item, "Dr Teodor Wexcombe", Role::endoscopist, "daughter comes at noon"});
-    journal.add(book::DecidedAtDesk{item, "Dr Teodor Wexcombe", Role::endoscopist, "again"});
-    const auto unknown = journal.add(book::DecidedAtDesk{"no_such_item", "x", Role::endoscopist, ""});
+    journal.add(
+        book::DecidedAtDesk{item, "Dr Teodor Wexcombe", Role::endoscopist, "daughter comes at noon", ""});
+    journal.add(book::DecidedAtDesk{item, "Dr Teodor Wexcombe", Role::endoscopist, "again", "not asked"});
+    const auto unknown = journal.add(book::DecidedAtDesk{"no_such_item", "x", Role::endoscopist, "", ""});
     journal.add(book::GoneIn{wall("2027-06-17T10:05")});
     journal.add(book::WorkDone{wall("2027-06-17T10:40"), {"colonoscopy"}, ""});
     journal.add(book::QualityStated{"clean throughout"});
@@ -165,7 +166,8 @@ TEST(FoldKinds, TheDayFromArrivalToTheEnd)
     EXPECT_TRUE(arrival.nothing_else_taken);
     ASSERT_EQ(arrival.doses_taken.size(), 1U) << "the later word on one medicine stands";
     EXPECT_EQ(arrival.doses_taken[0].second, (Dose{day("2027-06-11"), std::chrono::hours{18}}));
-    EXPECT_EQ(arrival.escalations_decided, std::vector{item});
+    EXPECT_EQ(arrival.let_pass, (std::vector<screening::ItemLetPass>{{item, "not asked"}}))
+        << "the later word";
     ASSERT_EQ(folded.escalations.size(), 1U);
     EXPECT_EQ(folded.escalations[0].words, "escort not there");
     ASSERT_EQ(folded.desk_decisions.size(), 3U);

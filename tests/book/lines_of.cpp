@@ -98,8 +98,8 @@ void add_day(const CaseRecord& record, Lines& lines)
         for (const auto& [id, dose] : arrival.doses_taken) {
             lines.add("dose", id, iso_date(dose.day), dose.time ? iso_time_of_day(*dose.time) : "-");
         }
-        for (const std::string& item : arrival.escalations_decided) {
-            lines.add("let pass", item);
+        for (const auto& [item, as_it_read] : arrival.let_pass) {
+            lines.add("let pass", item, as_it_read);
         }
     }
     lines.add("done", moment(record.done));

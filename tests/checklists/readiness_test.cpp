@@ -100,19 +100,31 @@ TEST(ReadinessVerdict, AnItemAClinicianHasLetPassNoLongerKeepsThePatient)
     for (const ReadinessKind kind : {holds_the_patient, needs_a_clinician}) {
         for (const std::optional<bool> answer : {std::optional<bool>{false}, std::optional<bool>{}}) {
             SmallUnit unit = with_item(kind, answer);
-            unit.record.arrival->escalations_decided = {"about identity_confirmed"};
+            unit.record.arrival->let_pass = {{"about identity_confirmed", ""}};
             EXPECT_NE(verdict(unit), may_go_in);  // another item
-            unit.record.arrival->escalations_decided = {"identity_confirmed"};
+            unit.record.arrival->let_pass = {{"identity_confirmed", ""}};
             EXPECT_EQ(only_item(unit).state, let_pass);
             EXPECT_EQ(verdict(unit), may_go_in);
         }
     }
 }
 
+TEST(ReadinessVerdict, AnItemIsLetPassAsItReadThenAndNotAsItReadsByNow)
+{
+    SmallUnit unit = with_item(needs_a_clinician, false);
+    const std::string read_then = only_item(unit).why;
+    unit.record.arrival->let_pass = {{"identity_confirmed", read_then}};
+    EXPECT_EQ(only_item(unit).state, let_pass);
+    EXPECT_EQ(only_item(unit).why, read_then);
+    unit.record.arrival->let_pass = {{"identity_confirmed", read_then + ", and more"}};
+    EXPECT_EQ(only_item(unit).state, not_met);
+    EXPECT_EQ(verdict(unit), waiting_for_a_clinician);
+}
+
 TEST(ReadinessVerdict, WhatIsMetStaysMetThoughLetPass)
 {
     SmallUnit unit = with_item(needs_a_clinician, true);
-    unit.record.arrival->escalations_decided = {"identity_confirmed"};
+    unit.record.arrival->let_pass = {{"identity_confirmed", ""}};
     EXPECT_EQ(only_item(unit).state, met);
 }
 

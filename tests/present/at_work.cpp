@@ -7,7 +7,6 @@
 #include <stdexcept>
 
 #include "data/book/playing.h"
-#include "data/book/verbs_booking.h"
 #include "tests/book/rewound_store.h"
 
 namespace foreday::tests {
@@ -100,20 +99,6 @@ std::string AtWork::begin_after(const std::string& base, const std::string& name
     *at.place = &begun->store;
     at.clock = begun->at;
     return begun->id;
-}
-
-std::string AtWork::book_orla_finch(book::Book& book)
-{
-    const auto patient = book::must(
-        book::make_patient(book, scheduler,
-                           {"Orla Finch", "P-0900", day("1961-03-02"), "female", {"555-0190"}}, patient_id),
-        "patient");
-    return book::must(
-               book::make_booking(
-                   book, scheduler,
-                   {patient, {"colonoscopy"}, wall("2027-06-17T10:00"), {"peg_els_4l_split", ""}}, case_id),
-               "booking")
-        .id();
 }
 
 std::string AtWork::begin_with_a_booking()

@@ -31,8 +31,6 @@ protected:
     /// Orla Finch, born on 2 March 1961, booked for a colonoscopy on 17 June 2027 at 10:00; nobody has rung
     /// yet. It is 7 June 2027, 09:00.
     std::string begin_with_a_booking();
-    /// The same booking in the book that is open. Returns its case id.
-    static std::string book_orla_finch(book::Book& book);
     /// Anything else, done once under the name.
     std::string begin_with(const std::string& name, const std::function<std::string(Desk&)>& fill);
 

@@ -263,7 +263,7 @@ TEST(ReadCase, WhatPeopleDidIsKept)
     EXPECT_EQ(record.arrival->intake.at(0).at, local("2027-04-20T06:45"));
     EXPECT_TRUE(record.arrival->nothing_else_taken);
     EXPECT_EQ(record.arrival->doses_taken.at(0).second, (Dose{day("2027-04-17"), std::chrono::hours{20}}));
-    EXPECT_EQ(record.arrival->escalations_decided, (std::vector<std::string>{"somebody_to_go_home_with"}));
+    EXPECT_EQ(record.arrival->let_pass, (std::vector<ItemLetPass>{{"somebody_to_go_home_with", ""}}));
     EXPECT_EQ(record.done, moment("2027-04-20T10:05"));
 }
 
