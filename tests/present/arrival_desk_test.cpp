@@ -493,6 +493,23 @@ TEST_F(ArrivalDoor, IsLetPassByTheClinicianOfTheItemAlone)
     EXPECT_EQ("May go in", ArrivalDesk(other).verdict().words);
 }
 
+TEST_F(ArrivalDoor, WhatWasLetPassHoldsThePatientAgainOnceItReadsOtherwise)
+{
+    const std::string id = begin_ready();
+    ASSERT_TRUE(ArrivalDesk(sit(nurse, id)).measure("inr_below_limit", "1.7"));
+    Workplace& place = sit(physician, id);
+    ArrivalDesk desk(place);
+    person().will({Writes{"we look only, nothing is removed"}});
+    ASSERT_TRUE(desk.let_pass("inr_below_limit")) << place.notice().words;
+    EXPECT_TRUE(item(desk, "inr_below_limit").met);
+    ASSERT_TRUE(ArrivalDesk(sit(nurse, id)).measure("inr_below_limit", "3.4"));
+    Workplace& again = sit(nurse, id);
+    EXPECT_FALSE(item(ArrivalDesk(again), "inr_below_limit").met);
+    const auto before = last_number();
+    EXPECT_FALSE(ArrivalDesk(again).go_in());
+    EXPECT_TRUE(nothing_written_since(before));
+}
+
 TEST_F(ArrivalDoor, NotTodayIsAPhysiciansToSayWithTheReason)
 {
     const std::string id = begin_ready();

@@ -115,6 +115,18 @@ TEST_F(PhoneDeskAnswers, OfALetterAreStrongerThanWhatIsSaid)
     EXPECT_EQ(screening::Strength::dated_document, last<book::Answered>(id).strength);
 }
 
+TEST_F(PhoneDeskAnswers, ToWhatOnlyTheUnitKnowsAreNeverSaidByThePatient)
+{
+    const std::string id = begin_with_a_booking();
+    PhoneDesk desk(sit(nurse, id));
+    desk.set_said_by({screening::Informant::relative, "a son", ""});
+    ASSERT_TRUE(desk.answer_yes_no(fact("diagnostic_only"), true));
+    EXPECT_EQ(screening::Informant::staff, last<book::Answered>(id).informant);
+    EXPECT_EQ("", last<book::Answered>(id).who);
+    ASSERT_TRUE(desk.answer_yes_no(fact("seizures"), false));
+    EXPECT_EQ(screening::Informant::relative, last<book::Answered>(id).informant);
+}
+
 TEST_F(PhoneDeskAnswers, OfTheNextPatientAreNotSaidByTheRelativeOfTheLast)
 {
     const std::string id = begin_with("warfarin_no_valve.yaml");

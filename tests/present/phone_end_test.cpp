@@ -44,6 +44,19 @@ TEST_F(PhoneDeskEnd, DoesNotClearWhereAClinicianDecides)
     EXPECT_TRUE(says(present::follows(*place.now()), "Lacks "));
 }
 
+TEST_F(PhoneDeskEnd, WhatOnlyWaitsForAQuestionIsCountedInOneSentence)
+{
+    const std::string id = begin_with_a_booking();
+    const auto lines = present::follows(*sit(nurse, id).now());
+    const auto lacks = [&](std::string_view words) {
+        return std::ranges::count_if(
+            lines, [&](const checklists::Line& line) { return line.text.find(words) != std::string::npos; });
+    };
+    EXPECT_EQ(1, lacks("Lacks answers still to be asked: "));
+    EXPECT_EQ(1, lacks("Lacks nobody has said that the medicine list is complete."));
+    EXPECT_EQ(2, lacks("Lacks "));
+}
+
 TEST_F(PhoneDeskEnd, DoesNotClearWhileTheListIsOpenAndSaysSo)
 {
     const std::string id = begin_with("nothing_to_ask.yaml");
