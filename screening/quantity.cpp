@@ -156,6 +156,32 @@ std::string_view unit_text(Unit unit)
     return row_of(unit).text;
 }
 
+std::vector<std::string_view> units_like(Unit unit)
+{
+    std::vector<std::string_view> texts;
+    for (const Row& row : rows) {
+        if (row.unit != Unit::none && comparable(row.unit, unit)) {
+            texts.push_back(row.text);
+        }
+    }
+    return texts;
+}
+
+std::string_view substance_of(Unit unit)
+{
+    switch (unit) {
+        case Unit::mg_per_dl_creatinine:
+        case Unit::umol_per_l_creatinine:
+            return "creatinine";
+        case Unit::mg_per_dl_glucose:
+            return "glucose";
+        case Unit::mmol_per_l_ketones:
+            return "ketones";
+        default:
+            return "";
+    }
+}
+
 bool comparable(Unit a, Unit b)
 {
     return a == b || (row_of(a).measure != Measure::own && row_of(a).measure == row_of(b).measure);

@@ -1,6 +1,7 @@
 #pragma once
 #include <optional>
 #include <string_view>
+#include <vector>
 
 #include "screening/exact.h"
 
@@ -38,6 +39,12 @@ enum class Unit {
     tablet,
     glass,
 };
+
+/// Every unit that compares with this one, itself included, as it is written in files. Empty for Unit::none.
+[[nodiscard]] std::vector<std::string_view> units_like(Unit unit);
+
+/// The substance without which the unit of a concentration says nothing: "creatinine". Empty: it needs none.
+[[nodiscard]] std::string_view substance_of(Unit unit);
 
 /// The unit as it is written in files: "kg", "mg/dL creatinine", "mL/min/1.73 m2"; "" is Unit::none. "C" or
 /// "°C" for "degrees C", "day" for "days" and the like are taken too. Empty when unknown: "mg/dL" alone is,

@@ -185,7 +185,12 @@ std::string expected_in_words(const FactDefinition& fact)
             if (fact.unit == screening::Unit::celsius) {
                 return "degrees C, or F after the number";
             }
-            return unit.empty() ? "a number" : "in " + unit;
+            if (fact.unit == screening::Unit::mg_per_dl_creatinine) {
+                return "mg/dL, or umol/L after the number";
+            }
+            const std::string_view substance = screening::substance_of(fact.unit);
+            const std::size_t end = substance.empty() ? unit.size() : unit.find(substance) - 1;
+            return unit.empty() ? "a number" : "in " + unit.substr(0, end);
         }
         case FactType::date:
             return "such as 3 Nov 2026, Nov 2026 or 2026";

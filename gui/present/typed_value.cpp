@@ -1,6 +1,7 @@
 #include "gui/present/typed_value.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <array>
@@ -120,6 +121,20 @@ std::optional<DateInterval> date_in_words(const std::string& typed)
     return date ? std::optional(DateInterval{*date, *date}) : std::nullopt;
 }
 
+/// The question says which substance is meant: "0.9 mg/dL" of creatinine needs no further word. The fault
+/// says of anything else what was typed.
+Result<screening::Quantity> quantity_in(const FactDefinition& fact, const std::string& text)
+{
+    auto quantity = screening::parse_quantity(text);
+    const std::string_view substance = screening::substance_of(fact.unit);
+    if (!quantity && !substance.empty()) {
+        if (auto of_it = screening::parse_quantity(fmt::format("{} {}", text, substance))) {
+            return of_it;
+        }
+    }
+    return quantity;
+}
+
 /// The unit a number without one is taken in, as parse_quantity() reads it.
 Result<screening::Exact> number_in(const FactDefinition& fact, std::string text)
 {
@@ -129,9 +144,12 @@ Result<screening::Exact> number_in(const FactDefinition& fact, std::string text)
     if (plain) {
         value = *plain;
     } else {
-        const auto quantity = screening::parse_quantity(text);
+        const auto quantity = quantity_in(fact, text);
         if (!quantity) {
-            return tl::unexpected(quantity.error());
+            const auto units = screening::units_like(fact.unit);
+            return wrong(quantity.error().what,
+                         units.empty() ? std::string("a number")
+                                       : fmt::format("a number in {}", fmt::join(units, " or ")));
         }
         if (!screening::comparable(quantity->unit, fact.unit)) {
             return wrong(fmt::format("{} is not measured in {}", as_written(text),

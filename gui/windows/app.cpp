@@ -7,6 +7,8 @@
 #include <wx/utils.h>
 #include <wx/wx.h>
 
+#include <algorithm>
+#include <array>
 #include <chrono>
 #include <cstdio>
 #include <cstring>
@@ -32,12 +34,17 @@ void complain(const std::string& words)
     fmt::print(stderr, "foreday: {}\n", words);
 }
 
-/// Scroll bars that are laid out before they have room make GTK say this; it means nothing to anybody.
+/// What GTK says of scroll bars that are laid out before they have room, and of pages of a notebook that
+/// assistive technology asks for their label before they have one. It means nothing to anybody.
+constexpr std::array idle_complaints{"gtk_box_gadget_distribute", "gtk_notebook_get_tab_label"};
+
 GLogWriterOutput write_log(GLogLevelFlags level, const GLogField* fields, gsize count, gpointer data)
 {
     for (gsize i = 0; i < count; ++i) {
-        if (std::strcmp(fields[i].key, "MESSAGE") == 0 &&
-            std::strstr(static_cast<const char*>(fields[i].value), "gtk_box_gadget_distribute") != nullptr) {
+        const auto is_said = [&](const char* words) {
+            return std::strstr(static_cast<const char*>(fields[i].value), words) != nullptr;
+        };
+        if (std::strcmp(fields[i].key, "MESSAGE") == 0 && std::ranges::any_of(idle_complaints, is_said)) {
             return G_LOG_WRITER_HANDLED;
         }
     }

@@ -42,7 +42,7 @@ ArrivalPanel::ArrivalPanel(wxWindow* parent, present::Workplace& place, std::fun
     };
     receive_ = add(wxS("&Receive the patient"), [this] { desk_.receive(); });
     add(wxS("&Goes in"), [this] { desk_.go_in(); });
-    add(wxS("Not to&day..."), [this] { desk_.not_today(); });
+    add(wxS("Not toda&y..."), [this] { desk_.not_today(); });
     add(wxS("Did not co&me..."), [this] { desk_.did_not_come(); });
     column->Add(line, wxSizerFlags().Expand().Border(wxALL, FromDIP(4)));
     side->SetSizer(column);

@@ -90,7 +90,7 @@ void MedicinePage::add_questions()
         add(asked_.back());
     }
     auto* line = new wxWrapSizer(wxHORIZONTAL);
-    line->Add(button(this, wxS("The list is &complete"), [this] {
+    line->Add(button(this, wxS("The list is com&plete"), [this] {
         desk_.close_list();
         changed_();
     }));

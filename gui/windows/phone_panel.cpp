@@ -143,7 +143,7 @@ wxWindow* PhonePanel::make_telling_page(wxWindow* parent)
                   wxSizerFlags().Border(wxRIGHT | wxBOTTOM, FromDIP(6)));
     };
     add(wxS("C&lear the case"), [this] { desk_.clear(); });
-    add(wxS("&Told: the sheet was read out"), [this] { desk_.tell(); });
+    add(wxS("Told: the sheet was &read out"), [this] { desk_.tell(); });
     add(wxS("The patient said it &back"), [this] { desk_.record_said_back(); });
     add(wxS("Hand &over..."), [this] { desk_.hand_to_review(); });
     add(wxS("&Spoken decision..."), [this] { desk_.record_spoken_decision(); });

@@ -226,9 +226,12 @@ TEST_F(Interview, SaysWhatToSayAndHowItIsAnswered)
     EXPECT_THAT(question_about(desk, "diabetes")->choices, ElementsAre("none", "type 1", "type 2", "other"));
 
     const std::vector<std::pair<const char*, const char*>> typed{
-        {"weight", "kg, or lb after the number"}, {"height", "cm, or such as 5 ft 10 in"},
-        {"creatinine", "in mg/dL creatinine"},    {"laboratory_egfr", "in mL/min/1.73 m2"},
-        {"journey_minutes", "in minutes"},        {"birth_date", "such as 3 Nov 2026, Nov 2026 or 2026"},
+        {"weight", "kg, or lb after the number"},
+        {"height", "cm, or such as 5 ft 10 in"},
+        {"creatinine", "mg/dL, or umol/L after the number"},
+        {"laboratory_egfr", "in mL/min/1.73 m2"},
+        {"journey_minutes", "in minutes"},
+        {"birth_date", "such as 3 Nov 2026, Nov 2026 or 2026"},
     };
     for (const auto& [fact_id, expected] : typed) {
         const auto view = question_about(desk, fact_id).value();

@@ -178,7 +178,7 @@ TEST_F(PhoneDeskAnswers, ThatCannotBeRightAreNotWrittenAndItIsSaidWhy)
              {"weight", "abc", {"\"abc\" does not begin with a number"}},
              {"weight", "24.9", {"\"24.9\" cannot be right; right would be from 25 to 400 kg."}},
              {"weight", "400.1", {"from 25 to 400 kg"}},
-             {"weight", "84 stone", {"\"stone\" is not a unit we know", "kg, lb"}},
+             {"weight", "84 stone", {"\"stone\" is not a unit we know", "a number in kg or lb"}},
              {"weight", std::string(10000, '8'), {"Not written"}},
              {"creatinine", "80", {"from 0.2 to 20 mg/dL creatinine"}},
              {"birth_date", "30 February 1961", {"is no date of the calendar", "3 Nov 2026"}},

@@ -2,9 +2,13 @@
 #include <gtk/gtk.h>
 #include <wx/wx.h>
 
+#include <algorithm>
+#include <iterator>
+#include <map>
 #include <memory>
 #include <set>
 
+#include "tests/windows/at_the_window.h"
 #include "tests/windows/walks.h"
 
 namespace foreday::tests {
@@ -67,6 +71,41 @@ private:
     std::set<std::pair<std::string, std::string>> names_;
 };
 
+/// The letter that Alt presses; 0: none.
+char letter_of(const wxString& label)
+{
+    const int place = label.Find('&');
+    const bool any = place != wxNOT_FOUND && place + 1 < static_cast<int>(label.length());
+    return any ? static_cast<char>(wxToupper(label[static_cast<size_t>(place) + 1])) : '\0';
+}
+
+/// Where two share a letter Alt goes from one to the other, and neither is done.
+std::vector<std::string> letters_shared(wxWindow* window)
+{
+    std::map<char, wxString> taken;
+    std::vector<std::string> wrong;
+    const auto take = [&](const wxString& label) {
+        const char letter = letter_of(label);
+        if (letter != '\0' && !taken.emplace(letter, label).second) {
+            wrong.push_back(fmt::format("Alt+{} is both \"{}\" and \"{}\"", letter,
+                                        taken.at(letter).utf8_string(), label.utf8_string()));
+        }
+    };
+    if (const auto* frame = dynamic_cast<wxFrame*>(window);
+        frame != nullptr && frame->GetMenuBar() != nullptr) {
+        for (size_t place = 0; place < frame->GetMenuBar()->GetMenuCount(); ++place) {
+            take(frame->GetMenuBar()->GetMenuLabel(place));
+        }
+    }
+    for (const wxWindow* one : shown_under(window)) {
+        if (dynamic_cast<const wxButton*>(one) != nullptr ||
+            dynamic_cast<const wxStaticText*>(one) != nullptr) {
+            take(one->GetLabel());
+        }
+    }
+    return wrong;
+}
+
 }  // namespace
 
 std::vector<std::string> unnamed(wxWindow* window)
@@ -76,6 +115,7 @@ std::vector<std::string> unnamed(wxWindow* window)
     if (walk.seen == 0) {
         walk.wrong.emplace_back("nothing that takes the focus was found at all");
     }
+    std::ranges::move(letters_shared(window), std::back_inserter(walk.wrong));
     return walk.wrong;
 }
 

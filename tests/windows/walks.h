@@ -8,8 +8,8 @@ namespace foreday::tests {
 
 /// What is wrong on a screen, one sentence each; empty: nothing is.
 
-/// Controls that take the focus and have no name to read out, and names that two of them share.
-/// Looks at what assistive technology is shown, not at what wx was told.
+/// Controls that take the focus and have no name to read out, names that two of them share, and letters that
+/// Alt presses for two of them. Looks at what assistive technology is shown, not at what wx was told.
 [[nodiscard]] std::vector<std::string> unnamed(wxWindow* window);
 
 /// Texts, labels and fields that have less room than they ask for, or that stand partly outside what they are
