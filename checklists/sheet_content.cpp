@@ -6,6 +6,7 @@
 
 #include "checklists/decide_by.h"
 #include "checklists/patient_words.h"
+#include "checklists/telling.h"
 #include "checklists/timetable_lines.h"
 #include "checklists/words.h"
 #include "checklists/working_time.h"
@@ -27,6 +28,7 @@ struct Sheet {
     const CaseFile& file;
     const WholeCase& whole;
     std::vector<ToDecide> undecided;
+    bool all_asked;  ///< once, if not lately: what has aged since does not unsay a sheet
     std::vector<Line> lines;
 
     void heading(std::string text) { lines.push_back({LineKind::heading, std::move(text), {}}); }
@@ -218,6 +220,9 @@ void write(Sheet& sheet, bool draft)
         if (draft) {
             sheet.text("This is a draft: some of it is still open.");
         }
+        if (!sheet.all_asked) {
+            sheet.text("We have not gone through all our questions with you yet.");
+        }
         add_open(sheet);
         add_medicines(sheet);
         add_preparation(sheet, draft);
@@ -231,9 +236,15 @@ void write(Sheet& sheet, bool draft)
 
 SheetContent sheet_content(const Rules& rules, const CaseFile& file, const WholeCase& whole)
 {
-    Sheet sheet{rules, file, whole, to_decide(rules, file.record, whole), {}};
+    Sheet sheet{rules,
+                file,
+                whole,
+                to_decide(rules, file.record, whole),
+                patient_was_asked_everything(rules, file, whole),
+                {}};
     SheetContent content;
-    content.draft = !sheet.undecided.empty() || plan_is_missing(whole) || !file.record.medicines.closed;
+    content.draft = !sheet.undecided.empty() || !sheet.all_asked || plan_is_missing(whole) ||
+                    !file.record.medicines.closed;
     write(sheet, content.draft);
     content.lines = std::move(sheet.lines);
     content.bytes = bytes_of("sheet", content.lines, rules.zone);

@@ -1,6 +1,7 @@
 #include "checklists/telling.h"
 
 #include <algorithm>
+#include <functional>
 
 #include "checklists/decide_by.h"
 #include "checklists/hold_moments.h"
@@ -88,19 +89,40 @@ bool screening_begun(const CaseFile& file)
     return asked || medicine || record.medicines.closed.has_value();
 }
 
-int questions_left(const Rules& rules, const CaseFile& file, const WholeCase& whole)
+namespace {
+
+using Such = std::function<bool(const screening::FactDefinition&, const screening::FactReading&)>;
+
+/// Questions that apply and are such, those of the day of the procedure apart.
+int count_questions(const Rules& rules, const CaseFile& file, const WholeCase& whole, const Such& such)
 {
     const screening::Judge judge(rules, file.record, whole.assessment.at);
-    int left = 0;
-    for (screening::FactIndex fact = 0; fact < rules.protocol.facts.size(); ++fact) {
-        const bool of_the_day = rules.protocol.facts[fact].scope == screening::FactScope::day;
-        const auto& reading = judge.readings()[fact];
-        const bool asked = reading.state != screening::FactState::not_asked && !reading.past_its_age;
-        if (!of_the_day && !asked && judge.applies(fact) == screening::Truth::yes) {
-            ++left;
+    int count = 0;
+    for (screening::FactIndex place = 0; place < rules.protocol.facts.size(); ++place) {
+        const screening::FactDefinition& fact = rules.protocol.facts[place];
+        if (fact.scope != screening::FactScope::day && such(fact, judge.readings()[place]) &&
+            judge.applies(place) == screening::Truth::yes) {
+            ++count;
         }
     }
-    return left;
+    return count;
+}
+
+}  // namespace
+
+int questions_left(const Rules& rules, const CaseFile& file, const WholeCase& whole)
+{
+    return count_questions(rules, file, whole, [](const auto& /*fact*/, const auto& reading) {
+        return reading.state == screening::FactState::not_asked || reading.past_its_age;
+    });
+}
+
+bool patient_was_asked_everything(const Rules& rules, const CaseFile& file, const WholeCase& whole)
+{
+    return count_questions(rules, file, whole, [](const auto& fact, const auto& reading) {
+               return fact.asked_of == screening::AskedOf::patient &&
+                      reading.state == screening::FactState::not_asked;
+           }) == 0;
 }
 
 bool screening_finished(const Rules& rules, const CaseFile& file, const WholeCase& whole)

@@ -38,6 +38,10 @@ struct TellingState {
 /// Questions that apply and nobody has asked, or whose answer is past its age; those of the day of the
 /// procedure are not waited for.
 [[nodiscard]] int questions_left(const screening::Rules& rules, const CaseFile& file, const WholeCase& whole);
+/// Every question that applies was put to the patient, once if not lately; what the unit or a letter
+/// answers apart.
+[[nodiscard]] bool patient_was_asked_everything(const screening::Rules& rules, const CaseFile& file,
+                                                const WholeCase& whole);
 /// No question is left and the medicine list is closed.
 [[nodiscard]] bool screening_finished(const screening::Rules& rules, const CaseFile& file,
                                       const WholeCase& whole);

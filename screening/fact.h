@@ -22,6 +22,9 @@ using FactIndex = std::uint32_t;
 
 enum class FactType : std::uint8_t { yes_no, number, date, time, choice, text };
 [[nodiscard]] std::string_view name_of(FactType type);  ///< as files write it: "yes/no", "number"
+/// Who answers a question: the patient (or who speaks for the patient), somebody of the unit (what will be
+/// done, and with what), or a letter or result.
+enum class AskedOf : std::uint8_t { patient, staff, letter };
 enum class FactScope : std::uint8_t { person, booked_case, day };
 
 /// One of the choices a fact declares, by its place in FactDefinition::choices.
@@ -84,8 +87,7 @@ struct FactDefinition {
     FactScope scope = FactScope::booked_case;
     std::string question;  ///< the words to say
     std::string why;       ///< one line for the nurse
-    /// Somebody of the unit answers it, never the patient: what will be done, and with what.
-    bool asked_of_staff = false;
+    AskedOf asked_of = AskedOf::patient;
     /// The question applies only where this is true. Empty: it always applies.
     std::shared_ptr<const Condition> asked_when;
     /// A value older than this is unconfirmed. Empty: it does not age within a case.

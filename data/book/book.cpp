@@ -68,7 +68,7 @@ std::string in_words(const Refusal& refusal)
 {
     std::string words = refusal.what;
     if (!refusal.would_be_right.empty()) {
-        words += "; " + refusal.would_be_right;
+        words += "; right would be " + refusal.would_be_right;
     }
     for (const std::string& change : refusal.changes) {
         words += "\n- " + change;
@@ -150,7 +150,7 @@ Outcome<std::shared_ptr<const UnitRules>> Book::rules_up_to(std::int64_t number)
     if (protocol.empty() || policy.empty()) {
         return tl::unexpected(Refusal{Refusal::Why::not_possible,
                                       "no protocol and unit policy are in force in this book",
-                                      "put them in force first",
+                                      "both put in force first",
                                       {}});
     }
     auto unit = unit_of(protocol, policy);

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "checklists/lacks_in_words.h"
 #include "checklists/sheet_content.h"
 #include "checklists/telling.h"
 #include "data/book/codec.h"
@@ -109,10 +110,8 @@ std::optional<Refusal> clearance_lacks(const CaseNow& now)
     if (now.whole.clearance.possible) {
         return std::nullopt;
     }
-    Refusal refusal = not_possible("the case cannot be cleared yet", "these settled first");
-    for (const checklists::Lack& lack : now.whole.clearance.lacks) {
-        refusal.changes.push_back(lack.what);
-    }
+    Refusal refusal = not_possible("the case cannot be cleared yet", "this settled first:");
+    refusal.changes = checklists::lacks_in_words(now.whole);
     return refusal;
 }
 
@@ -223,7 +222,7 @@ Outcome<CaseNow> countersign(Book& book, const Writer& writer, const OnCase& on,
             if (decision->who != writer.who) {
                 return Refusal{Refusal::Why::role_may_not,
                                fmt::format("{} spoke it, not {}", decision->who, writer.who),
-                               "signed by whoever spoke",
+                               "a signature by whoever spoke",
                                {}};
             }
             if (!record_has_changed(before, on)) {
@@ -247,17 +246,19 @@ Outcome<CaseNow> clear(Book& book, const Writer& writer, const OnCase& on, const
             if (auto refused = changed_meanwhile(before, shown)) {
                 return refused;
             }
-            if (anything_asks(before) && !screening::is_clinician(writer.role)) {
-                return Refusal{Refusal::Why::role_may_not,
-                               "something of this case was for a clinician to decide",
-                               "cleared by the clinician who signs",
-                               {}};
-            }
+            // First what is missing: the nurse asks on, and then it may be hers to clear.
             auto refused = came_meanwhile(book, before, on, [](const Content& content) {
                 return is_decision(content) || is_moved_or_ended(content) || is_from_outside(content) ||
                        is_any_of<ClearanceGiven>(content);
             });
-            return refused ? refused : clearance_lacks(before);
+            refused = refused ? refused : clearance_lacks(before);
+            if (!refused && anything_asks(before) && !screening::is_clinician(writer.role)) {
+                return Refusal{Refusal::Why::role_may_not,
+                               "something of this case was for a clinician to decide",
+                               "a clearance by the clinician who signs",
+                               {}};
+            }
+            return refused;
         },
         [&](const CaseNow& before, store::Writing& writing) {
             return std::vector<Content>{

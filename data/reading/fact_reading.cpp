@@ -22,8 +22,7 @@ using screening::Unit;
 
 constexpr std::array<std::string_view, 6> type_names{"yes/no", "number", "date", "time", "choice", "text"};
 constexpr std::array<std::string_view, 3> scope_names{"person", "case", "day"};
-enum class AskedOf : std::uint8_t { patient, staff };
-constexpr std::array<std::string_view, 2> asked_of_names{"patient", "staff"};
+constexpr std::array<std::string_view, 3> asked_of_names{"patient", "staff", "letter"};
 
 /// A key that only facts of one type have.
 void refuse_key(const MapReader& map, std::string_view key, std::string_view only, Faults& faults)
@@ -171,7 +170,8 @@ FactDefinition read_fact(const Located& node, ProtocolDraft& draft, std::vector<
             read_word<FactScope>(*map["scope"], scope_names, faults).value_or(FactScope::booked_case);
     }
     if (map["asked_of"] != nullptr) {
-        fact.asked_of_staff = read_word<AskedOf>(*map["asked_of"], asked_of_names, faults) == AskedOf::staff;
+        fact.asked_of = read_word<screening::AskedOf>(*map["asked_of"], asked_of_names, faults)
+                            .value_or(screening::AskedOf::patient);
     }
     fact.question = text_at(map, "question", faults);
     fact.why = text_at(map, "why", faults);

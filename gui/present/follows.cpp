@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "checklists/decide_by.h"
+#include "checklists/lacks_in_words.h"
 #include "checklists/strands.h"
 #include "checklists/timetable_lines.h"
 #include "checklists/words.h"
@@ -132,26 +133,6 @@ void add_preparation(Lines& lines, const book::CaseNow& now)
         fmt::format("Last clear liquid {}.", checklists::moment_in_words(zone, plan.last_clear_liquid)));
 }
 
-/// What only waits for a question of the call is counted: at its beginning that is nearly everything.
-void add_lacks(Lines& lines, const book::CaseNow& now)
-{
-    const auto items = checklists::all_items(now.whole.assessment);
-    std::size_t to_ask = 0;
-    for (const checklists::Lack& lack : now.whole.clearance.lacks) {
-        const auto item = std::ranges::find(items, lack.item, [](const Item* one) { return one->id; });
-        if (item != items.end() && checklists::only_needs_asking(**item)) {
-            ++to_ask;
-        } else {
-            lines.text("Lacks " + lack.what + ".");
-        }
-    }
-    if (to_ask > 0) {
-        lines.text(to_ask == 1
-                       ? "Lacks the answer to a question still to be asked."
-                       : fmt::format("Lacks answers still to be asked: {} things hang on them.", to_ask));
-    }
-}
-
 }  // namespace
 
 std::vector<Line> follows(const book::CaseNow& now)
@@ -173,7 +154,9 @@ std::vector<Line> follows(const book::CaseNow& now)
     } else if (clearance.lacks.empty()) {
         lines.text("Nothing stands in its way.");
     }
-    add_lacks(lines, now);
+    for (const std::string& lack : checklists::lacks_in_words(now.whole)) {
+        lines.text("Lacks " + lack + ".");
+    }
     return lines.take();
 }
 

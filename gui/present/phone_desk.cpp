@@ -133,8 +133,11 @@ bool PhoneDesk::answer(FactIndex place, std::optional<book::StatedValue> value,
     said.value = std::move(value);
     said.why_not_known = why;
     said.words = words;
-    if (fact(place).asked_of_staff) {
+    const screening::AskedOf of = fact(place).asked_of;
+    if (of == screening::AskedOf::staff) {
         said.informant = screening::Informant::staff;
+    } else if (of == screening::AskedOf::letter && said_by_.informant != screening::Informant::letter) {
+        said.informant = screening::Informant::letter;
     } else {
         said.informant = said_by_.informant;
         said.who = said_by_.who;

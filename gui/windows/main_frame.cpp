@@ -233,7 +233,7 @@ void MainFrame::show_notice()
     const present::Notice& notice = place_->notice();
     std::string words = notice.words;
     if (notice.kind == present::Notice::Kind::refused) {
-        words = "Not done. " + words;
+        words = "Not done. " + checklists::capitalised(std::move(words));
     } else if (notice.kind == present::Notice::Kind::none) {
         words = "Everything that was said is in the book.";
     }

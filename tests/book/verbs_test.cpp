@@ -258,7 +258,13 @@ TEST(Clearing, ANurseClearsWhereNothingAsksAndNotWhereSomethingDid)
     const std::string asks = desk.play_case("warfarin_no_valve.yaml");
     const auto refused = book::clear(desk.book(), nurse, desk.on(asks), book::shown_items(desk.now(asks)));
     ASSERT_FALSE(refused);
-    EXPECT_EQ(refused.error().why, Refusal::Why::role_may_not);
+    EXPECT_EQ(refused.error().why, Refusal::Why::not_possible);
+    book::SignedPage decided = desk.page_of(asks);
+    decided.clears = false;
+    ASSERT_TRUE(book::sign(desk.book(), physician, desk.on(asks), decided));
+    const auto afterwards = book::clear(desk.book(), nurse, desk.on(asks), book::shown_items(desk.now(asks)));
+    ASSERT_FALSE(afterwards);
+    EXPECT_EQ(afterwards.error().why, Refusal::Why::role_may_not);
 }
 
 TEST(Clearing, WithSomethingUndecidedIsRefusedWithWhatItLacks)

@@ -32,7 +32,7 @@ TEST_F(Afterwards, NothingWasDoneBeforeThePatientWentIn)
     const auto before = last_number();
     person().will({LeavesAsItStands{}, Picks{"nothing else"}});
     EXPECT_FALSE(desk.record_what_was_done());
-    EXPECT_TRUE(refused(place, {"the patient has not gone in; the patient sent in first"}));
+    EXPECT_TRUE(refused(place, {"the patient has not gone in; right would be the patient sent in first"}));
     person().will({Writes{"clean"}});
     EXPECT_FALSE(desk.record_preparation_quality());
     EXPECT_TRUE(refused(place, {"nobody has said what was done"}));

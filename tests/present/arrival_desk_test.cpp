@@ -88,7 +88,8 @@ TEST_F(Arrival, TakesNothingOfAPatientWhoIsNotHere)
     for (std::size_t act = 0; act < acts.size(); ++act) {
         SCOPED_TRACE(act);
         EXPECT_FALSE(acts[act]());
-        EXPECT_TRUE(refused(place, {"the patient has not been received; the arrival recorded first"}));
+        EXPECT_TRUE(
+            refused(place, {"the patient has not been received; right would be the arrival recorded first"}));
     }
     EXPECT_TRUE(nothing_written_since(before));
 }

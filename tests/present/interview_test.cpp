@@ -293,15 +293,15 @@ TEST_F(Interview, KeepsAWeakerAnswerBesideTheLetter)
 {
     Workplace& place = sit(nurse, begin_with_a_booking());
     PhoneDesk desk(place);
-    desk.set_said_by({screening::Informant::letter, "laboratory letter", ""});
-    ASSERT_TRUE(answer(desk, "creatinine", "1.1"));
+    desk.set_said_by({screening::Informant::letter, "ward letter", ""});
+    ASSERT_TRUE(answer(desk, "weight", "81"));
     desk.set_said_by({});
-    ASSERT_TRUE(answer(desk, "creatinine", "0.9"));
-    const auto view = question_about(desk, "creatinine").value();
-    EXPECT_THAT(view.stands, StartsWith("1.1 mg/dL"));
-    EXPECT_THAT(view.stands, HasSubstr("A letter or result (laboratory letter)"));
+    ASSERT_TRUE(answer(desk, "weight", "84"));
+    const auto view = question_about(desk, "weight").value();
+    EXPECT_THAT(view.stands, StartsWith("81 kg"));
+    EXPECT_THAT(view.stands, HasSubstr("A letter or result (ward letter)"));
     ASSERT_EQ(1U, view.beside.size());
-    EXPECT_THAT(view.beside.front(), StartsWith("0.9 mg/dL"));
+    EXPECT_THAT(view.beside.front(), StartsWith("84 kg"));
 }
 
 TEST_F(Interview, ShowsBothAnswersOfTwoWhoDidNotKnowOfEachOther)

@@ -123,6 +123,9 @@ TEST_F(PhoneDeskAnswers, ToWhatOnlyTheUnitKnowsAreNeverSaidByThePatient)
     ASSERT_TRUE(desk.answer_yes_no(fact("diagnostic_only"), true));
     EXPECT_EQ(screening::Informant::staff, last<book::Answered>(id).informant);
     EXPECT_EQ("", last<book::Answered>(id).who);
+    ASSERT_TRUE(desk.answer_typed(fact("creatinine"), "0.9 mg/dL"));
+    EXPECT_EQ(screening::Informant::letter, last<book::Answered>(id).informant);
+    EXPECT_EQ(screening::Strength::dated_document, last<book::Answered>(id).strength);
     ASSERT_TRUE(desk.answer_yes_no(fact("seizures"), false));
     EXPECT_EQ(screening::Informant::relative, last<book::Answered>(id).informant);
 }

@@ -38,8 +38,8 @@ TEST_F(PhoneDeskEnd, DoesNotClearWhereAClinicianDecides)
     PhoneDesk desk(place);
     const auto before = last_number();
     EXPECT_FALSE(desk.clear());
-    EXPECT_TRUE(refused(place, {"something of this case was for a clinician to decide",
-                                "cleared by the clinician who signs"}));
+    EXPECT_TRUE(refused(place, {"the case cannot be cleared yet; right would be this settled first:",
+                                "Warfarin pauses for five days"}));
     EXPECT_TRUE(nothing_written_since(before));
     EXPECT_TRUE(says(present::follows(*place.now()), "Lacks "));
 }

@@ -472,7 +472,8 @@ TEST_F(ReviewLater, DecidesHowAMedicineIsStartedAgainWhenTheSessionIsCalledOff)
         {{Writes{"tonight"}, GivesUp{}}, ""},
         {{Writes{"tonight"}, Writes{"tonight"}}, "Not written: the day is not clear"},
         {{Writes{"tonight"}, Writes{"April 2027"}}, "Not written: the day is not clear"},
-        {{Writes{"tonight"}, Writes{"2027-04-18"}}, "2027-04-18 has passed; today or a later day"},
+        {{Writes{"tonight"}, Writes{"2027-04-18"}},
+         "2027-04-18 has passed; right would be today or a later day"},
     };
     for (const auto& [replies, words] : no) {
         SCOPED_TRACE(words);

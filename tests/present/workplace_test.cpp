@@ -130,8 +130,9 @@ TEST_F(TwoWorkplaces, ARefusedActSaysWhyAndReadsTheCaseAgain)
 
     const auto before = last_number();
     EXPECT_FALSE(PhoneDesk(other).name_medicine("m1", "apixaban"));
-    EXPECT_TRUE(refused(other, {"the case has changed since it was shown; the case looked at once more",
-                                "\n- medicine stopped by Nurse Ilse Marrack"}));
+    EXPECT_TRUE(refused(
+        other, {"the case has changed since it was shown; right would be the case looked at once more",
+                "\n- medicine stopped by Nurse Ilse Marrack"}));
     EXPECT_TRUE(nothing_written_since(before));
     EXPECT_THAT(PhoneDesk(other).medicines(), IsEmpty());
 }
