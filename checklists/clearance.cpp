@@ -25,6 +25,10 @@ std::string undecided_words(const Item& item, const Decided& decided)
     if (decided.lacks_reason) {
         return fmt::format("{}: {} gave no reason for going ahead", text, decided.not_counted->who);
     }
+    if (decided.lacks_instruction) {
+        return fmt::format("{}: {} agreed and did not say what is to be done", text,
+                           decided.not_counted->who);
+    }
     if (decided.role_may_not) {
         return fmt::format("{}: decided by {}, a role that may not decide on it", text, decided.by->who);
     }

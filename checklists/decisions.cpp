@@ -24,6 +24,12 @@ bool passes_without_reason(const Item& item, const Decision& decision)
     return item.level == Level::stop && passes && decision.words.empty();
 }
 
+/// Who agrees to "ask first" has not said what to do.
+bool agrees_to_nothing(const Hold* hold, const Decision& decision)
+{
+    return hold != nullptr && decision.answer == DecisionAnswer::agree && !has_instruction(hold->plan.action);
+}
+
 /// @param hold  the hold the item belongs to; nullptr for a finding
 Decided look_at_decisions(const screening::Rules& rules, const screening::CaseRecord& record,
                           const Item& item, const Hold* hold)
@@ -54,7 +60,8 @@ Decided look_at_decisions(const screening::Rules& rules, const screening::CaseRe
     return decided;
 }
 
-void bind(Decided& decided, std::string fingerprint)
+/// @param hold  as above
+void bind_to_item(Decided& decided, std::string fingerprint, const Hold* hold)
 {
     decided.fingerprint = std::move(fingerprint);
     if (decided.by == nullptr || decided.role_may_not) {
@@ -64,6 +71,12 @@ void bind(Decided& decided, std::string fingerprint)
     decided.bound = decision.fingerprint.has_value();
     if (decided.bound && *decision.fingerprint != decided.fingerprint) {
         decided.state = DecisionState::opened_again;
+        return;
+    }
+    if (agrees_to_nothing(hold, decision)) {
+        decided.lacks_instruction = true;
+        decided.not_counted = decided.by;
+        decided.by = nullptr;
         return;
     }
     decided.state = DecisionState::standing;
@@ -171,6 +184,11 @@ bool may_decide(const Item& finding, Role role)
     return is_clinician(role) && holds(finding.who, role);
 }
 
+bool has_instruction(screening::HoldAction action)
+{
+    return action != screening::HoldAction::ask_first && action != screening::HoldAction::dose_to_be_stated;
+}
+
 bool may_agree(const screening::Rules& rules, const Hold& hold, Role role)
 {
     const auto row = rules.policy.may_agree.find(hold.item.topic);
@@ -185,11 +203,11 @@ std::vector<Decided> bind_decisions(const screening::Rules& rules, const screeni
     decided.reserve(assessment.findings.size() + assessment.holds.size());
     for (const Item& finding : assessment.findings) {
         decided.push_back(look_at_decisions(rules, record, finding, nullptr));
-        bind(decided.back(), hash(finding.fingerprint_bytes));
+        bind_to_item(decided.back(), hash(finding.fingerprint_bytes), nullptr);
     }
     for (const Hold& hold : assessment.holds) {
         decided.push_back(look_at_decisions(rules, record, hold.item, &hold));
-        bind(decided.back(), hash(hold.item.fingerprint_bytes));
+        bind_to_item(decided.back(), hash(hold.item.fingerprint_bytes), &hold);
         decided.back().order_expired = order_has_expired(rules, hold, assessment.at);
     }
     return decided;

@@ -26,6 +26,7 @@ struct Decided {
     /// A later decision that does not count: the role may not, or a stop is passed without a reason.
     const screening::Decision* not_counted = nullptr;
     bool lacks_reason = false;         ///< `not_counted` passes a stop without a reason
+    bool lacks_instruction = false;    ///< `not_counted` agrees to a hold that names nothing to do
     bool waits_for_signature = false;  ///< spoken: in effect, to be signed by that clinician
     bool asked_outside = false;        ///< the decision is to ask outside; the item stays undecided
     bool not_go_ahead = false;         ///< the decision is not to go ahead
@@ -50,6 +51,9 @@ enum class HoldStage : std::uint8_t { proposed, agreed, told };
 
 /// Whether a role decides on a finding: a clinician, and among those the finding names.
 [[nodiscard]] bool may_decide(const screening::Item& finding, screening::Role role);
+
+/// Whether the action says what to do. One that does not is decided by saying it, never by agreeing.
+[[nodiscard]] bool has_instruction(screening::HoldAction action);
 
 /// Whether a role agrees to a hold: a clinician the unit lets agree by topic. For an unmarked medicine those
 /// the rule names may as well.

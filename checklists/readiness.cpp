@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "checklists/lacks_in_words.h"
 #include "checklists/readiness_checks.h"
 
 namespace foreday::checklists {
@@ -68,22 +69,29 @@ std::string reason_for(const ReadinessItem& item)
     return text;
 }
 
-void add_clearance(const ClearanceCheck& clearance, std::vector<std::string>& waiting)
+/// What waits for a question is the next action of whoever asks; the rest waits for a clinician.
+void add_clearance(const screening::Assessment& assessment, const ClearanceCheck& clearance,
+                   std::vector<std::string>& to_do, std::vector<std::string>& waiting)
 {
     if (clearance.given == ClearanceCheck::Given::stands) {
         return;
     }
+    const Lacking lacks = lacking(assessment, clearance);
+    if (!lacks.to_ask.empty()) {
+        to_do.push_back("clearance lacks " + lacks.to_ask);
+    }
     const bool lapsed = clearance.given == ClearanceCheck::Given::lapsed;
-    waiting.push_back(lapsed ? "the clearance has lapsed: " + clearance.lapsed_because
-                             : std::string{"nobody has cleared the case"});
-    for (const Lack& lack : clearance.lacks) {
-        if (!lapsed || lack.what != clearance.lapsed_because) {
-            waiting.push_back("clearance lacks: " + lack.what);
-        }
+    const bool says_why = lapsed && lacks.to_ask.empty() && lacks.settled_otherwise.empty();
+    waiting.push_back(says_why ? "the clearance has lapsed: " + clearance.lapsed_because
+                      : lapsed ? "the clearance has lapsed"
+                               : "nobody has cleared the case");
+    for (const std::string& lack : lacks.settled_otherwise) {
+        waiting.push_back("clearance lacks: " + lack);
     }
 }
 
-void give_verdict(Readiness& readiness, const ClearanceCheck& clearance)
+void give_verdict(Readiness& readiness, const screening::Assessment& assessment,
+                  const ClearanceCheck& clearance)
 {
     std::vector<std::string> waiting;
     bool time_alone_will_do = clearance.given == ClearanceCheck::Given::stands;
@@ -101,7 +109,7 @@ void give_verdict(Readiness& readiness, const ClearanceCheck& clearance)
     if (!time_alone_will_do) {
         readiness.earliest.reset();
     }
-    add_clearance(clearance, waiting);
+    add_clearance(assessment, clearance, readiness.reasons, waiting);
     if (!readiness.reasons.empty()) {
         readiness.verdict = Verdict::not_ready;
     } else {
@@ -173,7 +181,7 @@ Readiness check_readiness(const screening::Rules& rules, const screening::CaseRe
         readiness.reasons.emplace_back("the patient is not here yet");
         return readiness;
     }
-    give_verdict(readiness, clearance);
+    give_verdict(readiness, assessment, clearance);
     return readiness;
 }
 

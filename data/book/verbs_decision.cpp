@@ -73,6 +73,13 @@ std::optional<Refusal> check_decided(const CaseNow& before, const DecidedItem& d
     if (!role_may(before, *item, role)) {
         return role_may_not_decide(*item, who, role);
     }
+    const auto& holds = before.whole.assessment.holds;
+    const auto hold = std::ranges::find_if(holds, [&](const auto& one) { return one.item.id == item->id; });
+    if (hold != holds.end() && decided.answer == screening::DecisionAnswer::agree &&
+        !checklists::has_instruction(hold->plan.action)) {
+        return malformed(fmt::format("\"{}\" names nothing to agree to", item->title),
+                         "a change that says what is to be done, and until when the medicine is taken");
+    }
     const bool passes_stop = item->level == Level::stop &&
                              decided.answer != screening::DecisionAnswer::not_go_ahead &&
                              decided.answer != screening::DecisionAnswer::ask_outside;
@@ -111,7 +118,7 @@ std::optional<Refusal> clearance_lacks(const CaseNow& now)
         return std::nullopt;
     }
     Refusal refusal = not_possible("the case cannot be cleared yet", "this settled first:");
-    refusal.changes = checklists::lacks_in_words(now.whole);
+    refusal.changes = checklists::lacks_in_words(now.whole.assessment, now.whole.clearance);
     return refusal;
 }
 

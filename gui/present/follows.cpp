@@ -154,7 +154,7 @@ std::vector<Line> follows(const book::CaseNow& now)
     } else if (clearance.lacks.empty()) {
         lines.text("Nothing stands in its way.");
     }
-    for (const std::string& lack : checklists::lacks_in_words(now.whole)) {
+    for (const std::string& lack : checklists::lacks_in_words(now.whole.assessment, clearance)) {
         lines.text("Lacks " + lack + ".");
     }
     return lines.take();

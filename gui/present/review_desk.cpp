@@ -140,6 +140,8 @@ std::vector<DecisionView> ReviewDesk::to_decide()
                               checklists::moment_in_words(zone, one.decide_by));
         view.ground = ground_of(now(), one.id);
         view.mine = std::ranges::find(one.who, place_.writer().role) != one.who.end();
+        view.can_agree =
+            hold == nullptr ? one.id != preparation : checklists::has_instruction(hold->plan.action);
         const auto chosen = std::ranges::find(chosen_, one.id, &book::DecidedItem::item);
         view.chosen = chosen == chosen_.end() ? "" : chosen_in_words(*chosen);
         views.push_back(std::move(view));
@@ -214,6 +216,12 @@ bool ReviewDesk::agree(const std::string& item)
     if (item == preparation) {
         return choose(item, DecisionAnswer::change, "The plan of preparation, in words for the patient",
                       true);
+    }
+    const auto* hold = find_hold(now(), item);
+    if (hold != nullptr && !checklists::has_instruction(hold->plan.action)) {
+        place_.say(Notice::Kind::refused,
+                   "Nothing is proposed to agree to; right would be to state what is to be done.");
+        return false;
     }
     const Item* found = find_item(now(), item);
     const bool passes_stop = found != nullptr && found->level == screening::Level::stop;

@@ -11,11 +11,12 @@ namespace foreday::present {
 /// One thing a clinician has to decide, and what has been chosen for it but not signed yet.
 struct DecisionView {
     std::string id;
-    std::string title;   ///< with level: "Warfarin before ... (a clinician decides)"
-    std::string by;      ///< who may decide, and by when
-    std::string ground;  ///< what it stands on, in words
-    std::string chosen;  ///< empty: nothing yet
-    bool mine = true;    ///< the role of whoever is signed in may decide on it
+    std::string title;      ///< with level: "Warfarin before ... (a clinician decides)"
+    std::string by;         ///< who may decide, and by when
+    std::string ground;     ///< what it stands on, in words
+    std::string chosen;     ///< empty: nothing yet
+    bool mine = true;       ///< the role of whoever is signed in may decide on it
+    bool can_agree = true;  ///< something to do is proposed; else it is stated
     bool operator==(const DecisionView&) const = default;
 };
 

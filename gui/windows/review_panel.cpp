@@ -112,6 +112,8 @@ void ReviewPanel::add_item(const present::DecisionView& view)
     const std::string id = view.id;
     if (id == "preparation") {
         add("State the plan...", [this, id] { desk_.change(id); });
+    } else if (!view.can_agree) {
+        add("State what to do...", [this, id] { desk_.change(id); });
     } else {
         add("Agree", [this, id] { desk_.agree(id); });
         add("Change...", [this, id] { desk_.change(id); });

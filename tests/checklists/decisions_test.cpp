@@ -221,6 +221,41 @@ TEST(WhoMayDecide, OneThatDoesNotCountLeavesTheItemUndecided)
     EXPECT_TRUE(is_undecided(whole.assessment.findings.front(), whole.decided.front()));
 }
 
+// --- a hold that says nothing ---------------------------------------------------------------------------
+
+TEST(Decision, WhoAgreesToAskFirstHasNotSaidWhatToDo)
+{
+    for (const screening::HoldAction action :
+         {screening::HoldAction::ask_first, screening::HoldAction::dose_to_be_stated}) {
+        SmallUnit unit = on_warfarin();
+        unit.rules.protocol.holds.front().action = action;
+        unit.decide("hold:m1").answer = DecisionAnswer::agree;
+        EXPECT_EQ(unit.decided("hold:m1").state, none);
+        EXPECT_TRUE(unit.decided("hold:m1").lacks_instruction);
+        unit.record.decisions.back().fingerprint = unit.decided("hold:m1").fingerprint;
+        EXPECT_EQ(unit.decided("hold:m1").state, none);
+        for (const DecisionAnswer says : {DecisionAnswer::change, DecisionAnswer::not_go_ahead}) {
+            unit.record.decisions.back().answer = says;
+            EXPECT_EQ(unit.decided("hold:m1").state, standing);
+            EXPECT_FALSE(unit.decided("hold:m1").lacks_instruction);
+        }
+    }
+}
+
+TEST(Decision, OnlyTwoActionsNameNothingToDo)
+{
+    for (const screening::HoldAction action :
+         {screening::HoldAction::ask_first, screening::HoldAction::dose_to_be_stated}) {
+        EXPECT_FALSE(has_instruction(action));
+    }
+    for (const screening::HoldAction action :
+         {screening::HoldAction::take_as_usual, screening::HoldAction::sip_on_the_morning,
+          screening::HoldAction::omit_on_the_day, screening::HoldAction::omit_days,
+          screening::HoldAction::omit_doses_due_within, screening::HoldAction::last_dose_at_least_hours}) {
+        EXPECT_TRUE(has_instruction(action));
+    }
+}
+
 // --- a stop --------------------------------------------------------------------------------------------
 
 TEST(Stop, IsPassedOnlyByACliniciansReason)

@@ -21,19 +21,19 @@ MAKE_BOOK = os.environ["FOREDAY_MAKE_BOOK"]
 NURSE = ("Nurse Ilse Marrack", "nurse")
 SECOND_NURSE = ("Nurse Ansgar Leith", "nurse")
 PHYSICIAN = ("Dr Teodor Wexcombe", "endoscopist")
-THE_CALL = "2027-06-07T09:00"  # ten days before the session
+THE_CALL = "2027-06-11T09:00"  # six days before the session
 THE_DAY = "2027-06-17T09:10"   # fifty minutes before it
 
 # What a healthy patient says. The beginning of a question is enough; every other yes-or-no question is answered with no.
 SAYS_YES = (
     "Can you tell me in your own words", "Is sedation booked", "Do you decide about your own medical treatment",
-    "Could you drink two litres", "Can you get onto a bed", "Who will come in person to take you home",
+    "Could you drink two litres", "Do you know what you take your blood thinner for", "Can you get onto a bed", "Who will come in person to take you home",
 )
 TYPES = {
     "How tall are you": "172 cm", "How much do you weigh": "70 kg", "How many minutes does the journey": "25 min",
     "From the laboratory letter: creatinine": "0.9 mg/dL", "From the laboratory letter: eGFR": "92",
 }
-MEASURES = {"INR": "1.1", "pulse": "72", "oxygen": "98", "temperature": "36.6", "upper": "124", "lower": "78",
+MEASURES = {"INR": "1.1", "pulse": "72", "oxygen": "98", "fever": "36.6", "upper": "124", "lower": "78",
             "sugar": "110", "blood pressure": "124"}
 
 
@@ -221,6 +221,8 @@ class DaysOfWork(unittest.TestCase):
         """Answers every item that is not shown yet: yes, or the value that was measured."""
         values = dict(MEASURES, **(measures or {}))
         for title in self.unmet(person):
+            if title not in self.unmet(person):
+                continue  # one value serves two items: neither too high nor too low
             before = self.last_number()
             if person.has("Yes: " + title):
                 person.focus("Yes: " + title)
@@ -288,7 +290,7 @@ class DaysOfWork(unittest.TestCase):
         self.assertNotIn("clearance given", self.kinds(before), "a nurse does not clear what a clinician decides")
         person.leave()
 
-        person = self.sits_down(PHYSICIAN, "2027-06-07T13:00")
+        person = self.sits_down(PHYSICIAN, "2027-06-11T13:00")
         self.takes_in_hand(person, "Orla Finch")
         agree = [part.get_name() for part in person.parts() if (part.get_name() or "").startswith("Agree ")]
         self.assertTrue(any("arfarin" in name for name in agree), agree)
@@ -305,9 +307,10 @@ class DaysOfWork(unittest.TestCase):
         self.assertIn("hold:m1", signed)
         person.leave()
 
-        person = self.sits_down(NURSE, "2027-06-07T14:00")
+        person = self.sits_down(NURSE, "2027-06-11T14:00")
         self.takes_in_hand(person, "Orla Finch")
         person.press("Control", "PageDown")
+        wait_for(lambda: person.has("Medicine, as the patient says it"), "the page of the medicines")
         person.press("Control", "PageDown")
         person.reads("Nothing on it is open.")
         picture("the sheet after the signature")
@@ -317,10 +320,7 @@ class DaysOfWork(unittest.TestCase):
 
     def test_refused_at_arrival_and_before_a_physician(self):
         self.make_book("arriving_with_inr_1_7.yaml")
-        with sqlite3.connect(f"file:{self.book}?mode=ro", uri=True) as store:
-            start, = store.execute("select max(at) from journal").fetchone()
-        del start
-        person = self.sits_down(NURSE, self.arrival_time)
+        person = self.sits_down(NURSE, "2027-06-15T08:40")
         person.press("Control", "3")
         self.takes_in_hand(person, ", born ")
         before = self.last_number()

@@ -152,7 +152,12 @@ class Person:
         return wait_for(rests, "a control to come to rest")
 
     def focus(self, name, role=None):
-        control = self.find(name, role)
+        """Puts the focus on the first control of that name that can have it; a label of the same name cannot."""
+        def find():
+            return next((part for part in self.parts()
+                         if (part.get_name() or "").startswith(name) and (role is None or part.get_role() == role)
+                         and part.get_state_set().contains(State.FOCUSABLE)), None)
+        control = wait_for(find, lambda: f"a control named “{name}” in\n{self.words()}")
         control.grab_focus()
         wait_for(lambda: control.get_state_set().contains(State.FOCUSED), f"the focus on “{name}”")
         return control

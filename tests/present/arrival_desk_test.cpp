@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "data/book/verbs_phone.h"
 #include "tests/present/arrival.h"
 
 /// The arrival desk up to the door of the procedure room.
@@ -509,6 +510,20 @@ TEST_F(ArrivalDoor, WhatWasLetPassHoldsThePatientAgainOnceItReadsOtherwise)
     const auto before = last_number();
     EXPECT_FALSE(ArrivalDesk(again).go_in());
     EXPECT_TRUE(nothing_written_since(before));
+}
+
+TEST_F(ArrivalDoor, AQuestionToAskAgainIsSomebodysNextActionAndNotAWaitForAClinician)
+{
+    const std::string id = begin_ready();
+    Workplace& place = sit(nurse, id);
+    const auto entries = place.now()->folded.answer_entries.at(fact("chest_pain_now"));
+    ASSERT_TRUE(book::strike(place.book(), nurse, place.on(), {entries.back(), "of another patient"}));
+    place.look_again();
+    const present::VerdictView verdict = ArrivalDesk(place).verdict();
+    EXPECT_EQ("Not ready", verdict.words);
+    EXPECT_THAT(verdict.reasons,
+                ::testing::Contains(HasSubstr("clearance lacks the answer to a question still to be asked")));
+    EXPECT_THAT(verdict.reasons, ::testing::Contains("the clearance has lapsed"));
 }
 
 TEST_F(ArrivalDoor, NotTodayIsAPhysiciansToSayWithTheReason)
