@@ -37,6 +37,13 @@ GtkWidget* focusable(GtkWidget* widget)
     return found == nullptr ? widget : found;
 }
 
+/// What has the focus in the window of a widget; nullptr: nothing.
+GtkWidget* focus_beside(GtkWidget* widget)
+{
+    GtkWidget* top = gtk_widget_get_toplevel(widget);
+    return GTK_IS_WINDOW(top) != 0 ? gtk_window_get_focus(GTK_WINDOW(top)) : nullptr;
+}
+
 AtkObject* accessible_of(wxWindow* control)
 {
     return gtk_widget_get_accessible(focusable(static_cast<GtkWidget*>(control->GetHandle())));
@@ -63,11 +70,16 @@ std::string name_of(wxWindow* control)
     return name == nullptr ? "" : name;
 }
 
+bool is_focused(const wxWindow* control)
+{
+    auto* widget = static_cast<GtkWidget*>(control->GetHandle());
+    return focus_beside(widget) == widget;
+}
+
 bool has_focus(const wxWindow* control)
 {
     auto* widget = static_cast<GtkWidget*>(control->GetHandle());
-    GtkWidget* top = gtk_widget_get_toplevel(widget);
-    GtkWidget* focus = GTK_IS_WINDOW(top) != 0 ? gtk_window_get_focus(GTK_WINDOW(top)) : nullptr;
+    GtkWidget* focus = focus_beside(widget);
     return focus != nullptr && (focus == widget || gtk_widget_is_ancestor(focus, widget) != 0);
 }
 

@@ -20,6 +20,9 @@ void set_name(wxWindow* control, const std::string& name);
 /// Whether it, or a part of it, has the focus. wx itself does not notice the focus in a choice.
 [[nodiscard]] bool has_focus(const wxWindow* control);
 
+/// Whether it has the focus itself, and no part of it.
+[[nodiscard]] bool is_focused(const wxWindow* control);
+
 /// Runs after the present event, unless the window is gone by then. What it throws is shown, and the program
 /// goes on.
 void later(wxWindow* window, Handler handler);

@@ -35,6 +35,25 @@ PhonePanel::PhonePanel(wxWindow* parent, present::Workplace& place, std::functio
     book->AddPage(medicines_, wxS("Medicines"));
     book->AddPage(make_telling_page(book), wxS("Telling"));
     set_name(book, "Parts of the call");
+    book->Bind(wxEVT_NOTEBOOK_PAGE_CHANGED, [book](wxBookCtrlEvent& event) {
+        event.Skip();
+        // The focus would stay on the page that is hidden by now, where no key is heard.
+        later(book, [book] {
+            wxWindow* page = book->GetCurrentPage();
+            if (page != nullptr && !is_focused(book) && !has_focus(page)) {
+                page->SetFocus();
+            }
+        });
+    });
+    // A text takes these keys for its own.
+    Bind(wxEVT_CHAR_HOOK, [book](wxKeyEvent& event) {
+        const bool on = event.GetKeyCode() == WXK_PAGEDOWN;
+        if (event.GetModifiers() == wxMOD_CONTROL && (on || event.GetKeyCode() == WXK_PAGEUP)) {
+            later(book, [book, on] { book->AdvanceSelection(on); });
+        } else {
+            event.Skip();
+        }
+    });
     follows_ = new PageView(split, "What follows from the answers so far");
     split->split(book, follows_);
     auto* column = new wxBoxSizer(wxVERTICAL);

@@ -102,6 +102,45 @@ TEST_F(RunKeys, TheTabKeyComesRoundToWhereItBegan)
     }
 }
 
+TEST_F(RunKeys, ThePagesOfTheCallAreGoneThroughByKeyAndTheFocusGoesAlong)
+{
+    const std::string id = begin_with_a_booking();
+    open_window(nurse);
+    take_in_hand(id, orla);
+    for (const char* shows : {"Medicine, as the patient says it", "The patient's sheet"}) {
+        key(WXK_PAGEDOWN, wxMOD_CONTROL);
+        EXPECT_TRUE(wait_for([&] { return has_control(shows); })) << shows;
+    }
+    for (const char* shows : {"Medicine, as the patient says it", "Section of the call"}) {
+        key(WXK_PAGEUP, wxMOD_CONTROL);
+        EXPECT_TRUE(wait_for([&] { return has_control(shows); })) << shows;
+    }
+    EXPECT_THAT(focused(), ::testing::Not(IsEmpty()));
+}
+
+TEST_F(RunKeys, AnArrowOpensAChoiceAndAnswersNothing)
+{
+    const std::string id = begin_with_a_booking();
+    open_window(nurse);
+    take_in_hand(id, orla);
+    const auto device = question_about(present::PhoneDesk(window().place()), "heart_device");
+    ASSERT_TRUE(device);
+    const auto* sections = dynamic_cast<wxChoice*>(control("Section of the call"));
+    ASSERT_NE(nullptr, sections);
+    for (unsigned i = 0; !has_control(device->words) && i < sections->GetCount(); ++i) {
+        click(control("Next section"));
+    }
+    control(device->words)->SetFocus();
+    settle();
+    const auto before = last_number();
+    key(WXK_DOWN);
+    key(WXK_DOWN);
+    EXPECT_TRUE(nothing_written_since(before));
+    key(WXK_RETURN);
+    EXPECT_TRUE(wait_for([&] { return !nothing_written_since(before); }));
+    EXPECT_EQ(std::vector<std::string>{"answer"}, kinds_of(id, before));
+}
+
 TEST_F(RunKeys, AValueTypedIsEnteredAndOneThatCannotBeIsRefusedAndStaysToBeMended)
 {
     const std::string id = begin_with_a_booking();
