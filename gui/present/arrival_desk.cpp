@@ -45,7 +45,7 @@ std::string state_in_words(const ReadinessItem& item)
             words = "Open";
             break;
     }
-    if (!item.why.empty()) {
+    if (!item.why.empty() && checklists::capitalised(item.why) != words) {
         words += ": " + item.why;
     }
     words += '.';

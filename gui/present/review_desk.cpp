@@ -136,8 +136,9 @@ std::vector<DecisionView> ReviewDesk::to_decide()
         const auto* hold = find_hold(now(), one.id);
         view.title = fmt::format("{}{} ({}){}", hold == nullptr ? "" : hold->medicine + ": ", one.title,
                                  screening::shown_as(one.level), one.opened_again ? ", opened again" : "");
-        view.by = fmt::format("{} decides, by {}.", checklists::roles_in_words(one.who),
-                              checklists::moment_in_words(zone, one.decide_by));
+        view.by =
+            fmt::format("{} decides, by {}.", checklists::capitalised(checklists::roles_in_words(one.who)),
+                        checklists::moment_in_words(zone, one.decide_by));
         view.ground = ground_of(now(), one.id);
         view.mine = std::ranges::find(one.who, place_.writer().role) != one.who.end();
         view.can_agree =

@@ -64,7 +64,7 @@ TEST_F(Review, ShowsWhatIsToBeDecidedByWhomAndBecauseOfWhat)
         "warfarin: Warfarin pauses for five days before a procedure of high bleeding risk (a clinician "
         "decides)",
         view.title);
-    EXPECT_EQ("endoscopist decides, by Fri 16 Apr 2027, 12:30.", view.by);
+    EXPECT_EQ("Endoscopist decides, by Fri 16 Apr 2027, 12:30.", view.by);
     EXPECT_THAT(view.ground, HasSubstr("Proposed: no dose on the 5 days before"));
     EXPECT_THAT(view.ground, HasSubstr("last dose Fri 16 Apr 2027, 18:00."));
     EXPECT_EQ("", view.chosen);
