@@ -73,13 +73,6 @@ std::optional<Refusal> check_decided(const CaseNow& before, const DecidedItem& d
     if (!role_may(before, *item, role)) {
         return role_may_not_decide(*item, who, role);
     }
-    const auto& holds = before.whole.assessment.holds;
-    const auto hold = std::ranges::find_if(holds, [&](const auto& one) { return one.item.id == item->id; });
-    if (hold != holds.end() && decided.answer == screening::DecisionAnswer::agree &&
-        !checklists::has_instruction(hold->plan.action)) {
-        return malformed(fmt::format("\"{}\" names nothing to agree to", item->title),
-                         "a change that says what is to be done, and until when the medicine is taken");
-    }
     const bool passes_stop = item->level == Level::stop &&
                              decided.answer != screening::DecisionAnswer::not_go_ahead &&
                              decided.answer != screening::DecisionAnswer::ask_outside;
@@ -87,7 +80,17 @@ std::optional<Refusal> check_decided(const CaseNow& before, const DecidedItem& d
         return malformed(fmt::format("\"{}\" is decided without a reason", item->title),
                          "the reason in words");
     }
-    return changed_meanwhile(before, {{decided.item, decided.fingerprint}}, {decided.item});
+    if (auto refused = changed_meanwhile(before, {{decided.item, decided.fingerprint}}, {decided.item})) {
+        return refused;
+    }
+    const auto& holds = before.whole.assessment.holds;
+    const auto hold = std::ranges::find_if(holds, [&](const auto& one) { return one.item.id == item->id; });
+    if (hold != holds.end() && decided.answer == screening::DecisionAnswer::agree &&
+        !checklists::has_instruction(hold->plan.action)) {
+        return malformed(fmt::format("\"{}\" names nothing to agree to", item->title),
+                         "a change that says what is to be done, and until when the medicine is taken");
+    }
+    return std::nullopt;
 }
 
 constexpr auto is_decision = is_any_of<DecisionSigned, DecisionSpoken, DecisionFromOutside, Countersigned>;
