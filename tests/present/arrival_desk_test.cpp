@@ -104,7 +104,7 @@ TEST_F(ArrivalChecklist, IsBlankUntilSomebodyHasShownIt)
     EXPECT_EQ("Not ready", desk.verdict().words);
     for (const ChecklistView& view : desk.checklist()) {
         EXPECT_FALSE(view.met) << view.title;
-        EXPECT_THAT(view.state, StartsWith("Not done yet: ")) << view.title;
+        EXPECT_THAT(view.state, StartsWith("Not done yet")) << view.title;
         EXPECT_EQ(view.id != "belongings", view.enters_verdict) << view.title;
         EXPECT_EQ(view.control == ChecklistView::Control::none, view.question.empty()) << view.title;
     }
