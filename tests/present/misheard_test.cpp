@@ -85,7 +85,7 @@ TEST_F(MisheardOnThePhone, WhatIsNoMedicineIsOfferedAsNothingSure)
         quiet += offered.empty() ? 1 : 0;
         offered_for += offered.empty() ? "" : row.at("words") + ": " + offered.front().words + "; ";
     }
-    constexpr double nearly_always = 95.0;  // measured on 30 November 2026: 96.3
+    constexpr double nearly_always = 95.0;  // measured on 30 November 2026: 96.2
     ASSERT_GE(rows.size(), 100U);
     EXPECT_GE(percent(quiet, static_cast<int>(rows.size())), nearly_always) << offered_for;
 }
