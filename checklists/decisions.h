@@ -23,7 +23,8 @@ struct Decided {
     const screening::Decision* by = nullptr;  ///< the decision looked at; nullptr: none
     bool bound = true;                        ///< false: the decision names no fingerprint
     bool role_may_not = false;                ///< only somebody who may not has decided; it does not count
-    /// A later decision that does not count: the role may not, or a stop is passed without a reason.
+    /// A later decision that does not count: the role may not, a stop is passed without a
+    /// reason, or it agrees to a hold that names nothing to do.
     const screening::Decision* not_counted = nullptr;
     bool lacks_reason = false;         ///< `not_counted` passes a stop without a reason
     bool lacks_instruction = false;    ///< `not_counted` agrees to a hold that names nothing to do

@@ -29,12 +29,18 @@ const Item* find_item(const CaseNow& now, const std::string& id)
     return nullptr;
 }
 
-bool role_may(const CaseNow& now, const Item& item, Role role)
+const screening::Hold* find_hold(const CaseNow& now, const Item& item)
 {
     const auto& holds = now.whole.assessment.holds;
-    const auto hold = std::ranges::find_if(holds, [&](const auto& one) { return one.item.id == item.id; });
-    return hold == holds.end() ? checklists::may_decide(item, role)
-                               : checklists::may_agree(now.rules(), *hold, role);
+    const auto found = std::ranges::find_if(holds, [&](const auto& one) { return one.item.id == item.id; });
+    return found == holds.end() ? nullptr : &*found;
+}
+
+bool role_may(const CaseNow& now, const Item& item, Role role)
+{
+    const auto* hold = find_hold(now, item);
+    return hold == nullptr ? checklists::may_decide(item, role)
+                           : checklists::may_agree(now.rules(), *hold, role);
 }
 
 Refusal role_may_not_decide(const Item& item, const std::string& who, Role role)
@@ -83,9 +89,8 @@ std::optional<Refusal> check_decided(const CaseNow& before, const DecidedItem& d
     if (auto refused = changed_meanwhile(before, {{decided.item, decided.fingerprint}}, {decided.item})) {
         return refused;
     }
-    const auto& holds = before.whole.assessment.holds;
-    const auto hold = std::ranges::find_if(holds, [&](const auto& one) { return one.item.id == item->id; });
-    if (hold != holds.end() && decided.answer == screening::DecisionAnswer::agree &&
+    const auto* hold = find_hold(before, *item);
+    if (hold != nullptr && decided.answer == screening::DecisionAnswer::agree &&
         !checklists::has_instruction(hold->plan.action)) {
         return malformed(fmt::format("\"{}\" names nothing to agree to", item->title),
                          "a change that says what is to be done, and until when the medicine is taken");

@@ -49,6 +49,32 @@ AtkObject* accessible_of(wxWindow* control)
     return gtk_widget_get_accessible(focusable(static_cast<GtkWidget*>(control->GetHandle())));
 }
 
+/// Up and Down open the answers to be looked through; in a closed box each press would be an answer given.
+void open_by_arrows(wxChoice* choice)
+{
+    const auto pressed = [](GtkWidget* box, GdkEventKey* event, gpointer) -> gboolean {
+        switch (event->keyval) {
+            case GDK_KEY_Up:
+            case GDK_KEY_Down:
+            case GDK_KEY_KP_Up:
+            case GDK_KEY_KP_Down:
+            case GDK_KEY_Page_Up:
+            case GDK_KEY_Page_Down:
+            case GDK_KEY_Home:
+            case GDK_KEY_End:
+                if ((event->state & GDK_CONTROL_MASK) == 0) {
+                    gtk_combo_box_popup(GTK_COMBO_BOX(box));
+                    return GDK_EVENT_STOP;
+                }
+                break;
+            default:
+                break;
+        }
+        return GDK_EVENT_PROPAGATE;
+    };
+    g_signal_connect(choice->GetHandle(), "key-press-event", G_CALLBACK(+pressed), nullptr);
+}
+
 }  // namespace
 
 void set_name(wxWindow* control, const std::string& name)
@@ -144,36 +170,6 @@ wxTextCtrl* field(wxWindow* parent, const std::string& name, Handler entered)
     }
     return made;
 }
-
-namespace {
-
-/// Up and Down open the answers to be looked through; in a closed box each press would be an answer given.
-void open_by_arrows(wxChoice* choice)
-{
-    const auto pressed = [](GtkWidget* box, GdkEventKey* event, gpointer) -> gboolean {
-        switch (event->keyval) {
-            case GDK_KEY_Up:
-            case GDK_KEY_Down:
-            case GDK_KEY_KP_Up:
-            case GDK_KEY_KP_Down:
-            case GDK_KEY_Page_Up:
-            case GDK_KEY_Page_Down:
-            case GDK_KEY_Home:
-            case GDK_KEY_End:
-                if ((event->state & GDK_CONTROL_MASK) == 0) {
-                    gtk_combo_box_popup(GTK_COMBO_BOX(box));
-                    return GDK_EVENT_STOP;
-                }
-                break;
-            default:
-                break;
-        }
-        return GDK_EVENT_PROPAGATE;
-    };
-    g_signal_connect(choice->GetHandle(), "key-press-event", G_CALLBACK(+pressed), nullptr);
-}
-
-}  // namespace
 
 wxChoice* choice(wxWindow* parent, const std::string& name, const std::vector<std::string>& answers,
                  Handler chosen)

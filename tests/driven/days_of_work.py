@@ -139,8 +139,7 @@ class DaysOfWork(unittest.TestCase):
             person.press("Home")
             person.press("Return")
         else:
-            person.focus(question, role)
-            person.type(value_for(question, TYPES))
+            person.fill(question, value_for(question, TYPES), role)
             person.press("Return")
         self.comes("answer", before)
         wait_for(lambda: question not in [one for one, _ in self.unasked(person)],
@@ -174,15 +173,12 @@ class DaysOfWork(unittest.TestCase):
 
     def adds_warfarin(self, person):
         before = self.last_number()
-        person.focus("Medicine, as the patient says it")
-        person.type("warfrin")
+        person.fill("Medicine, as the patient says it", "warfrin")
         person.press("Tab")
         wait_for(lambda: person.focused().get_name().startswith("Which medicine is meant"), "the candidates")
         person.press("Home")
-        person.focus("Times of day")
-        person.type("18:00")
-        person.focus("Taken for")
-        person.type("atrial fibrillation")
+        person.fill("Times of day", "18:00")
+        person.fill("Taken for", "atrial fibrillation")
         person.press("Alt", "a")
         self.assertEqual("warfarin", self.comes("medicine added", before)["medicine"]["medicine"])
 
@@ -229,17 +225,14 @@ class DaysOfWork(unittest.TestCase):
                 person.press("space")
                 self.comes("readiness item confirmed", before)
             elif person.has("Enter: " + title):
-                person.focus(title + ", ", Role.TEXT)
-                person.type(value_for(title, values))
+                person.fill(title + ", ", value_for(title, values), Role.TEXT)
                 person.press("Return")
                 self.comes("measure", before)
 
     def says_what_was_taken(self, person):
         before = self.last_number()
-        person.focus("Time of the last food or drink")
-        person.type("05:30")
-        person.focus("What it was")
-        person.type("water")
+        person.fill("Time of the last food or drink", "05:30")
+        person.fill("What it was", "water")
         person.click("Write down this food or drink")
         self.comes("intake", before)
         person.click("No other food or drink")

@@ -162,6 +162,11 @@ class Person:
         wait_for(lambda: control.get_state_set().contains(State.FOCUSED), f"the focus on “{name}”")
         return control
 
+    def fill(self, name, words, role=None):
+        """Types into the field of that name."""
+        self.focus(name, role)
+        self.type(words)
+
     # --- its end ---
 
     def kill(self):
