@@ -21,6 +21,15 @@ struct AssessOptions {
 [[nodiscard]] Status facts_command(const std::filesystem::path& folder);
 [[nodiscard]] Status protocol_check_command(const std::filesystem::path& folder,
                                             const std::optional<std::filesystem::path>& policy_file);
+/// Which content, and under whose answers.
+struct ContentOptions {
+    std::filesystem::path protocol;
+    std::optional<std::filesystem::path> policy;  ///< empty: the default of every question of policy
+};
+/// Policy questions, hold rules and medicines as one document that a medical director can read and sign.
+[[nodiscard]] Status medicines_table_command(const ContentOptions& options);
+/// One item of the protocol, by its id, and everything that names it.
+[[nodiscard]] Status show_item_command(const std::string& id, const ContentOptions& options);
 [[nodiscard]] Status medicine_command(const std::string& heard, const std::filesystem::path& folder);
 
 }  // namespace foreday::console

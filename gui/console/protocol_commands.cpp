@@ -8,6 +8,7 @@
 #include "data/reading/policy_reading.h"
 #include "data/reading/protocol_reading.h"
 #include "gui/console/commands.h"
+#include "gui/console/item_words.h"
 #include "gui/console/printing.h"
 #include "gui/console/words.h"
 #include "screening/medicine_lookup.h"
@@ -15,52 +16,7 @@
 namespace foreday::console {
 namespace {
 
-using screening::Danger;
 using screening::FactDefinition;
-using screening::FactType;
-
-std::string danger_words(const FactDefinition& fact)
-{
-    const Danger& danger = fact.danger;
-    switch (danger.kind) {
-        case Danger::Kind::none:
-            return "none (" + danger.reason + ")";
-        case Danger::Kind::yes:
-            return "yes";
-        case Danger::Kind::no:
-            return "no";
-        case Danger::Kind::higher:
-            return "higher";
-        case Danger::Kind::lower:
-            return "lower";
-        case Danger::Kind::earlier:
-            return "earlier";
-        case Danger::Kind::later:
-            return "later";
-        case Danger::Kind::away_from:
-            return fmt::format("away from {} to {}", danger.safe.lowest.text(), danger.safe.highest.text());
-        case Danger::Kind::order: {
-            std::string words = "order";
-            for (const std::uint32_t place : danger.order) {
-                words += " " + fact.choices[place];
-            }
-            return words;
-        }
-    }
-    return "";
-}
-
-std::string fact_words(const FactDefinition& fact)
-{
-    std::string type{name_of(fact.type)};
-    if (fact.type == FactType::choice) {
-        type += fmt::format(" [{}]", fmt::join(fact.choices, ", "));
-    } else if (fact.unit != screening::Unit::none) {
-        type += fmt::format(" in {}", screening::unit_text(fact.unit));
-    }
-    return fmt::format("{}\n{}{}{}", fact.id, wrapped("type: " + type, 2),
-                       wrapped("danger: " + danger_words(fact), 2), wrapped("question: " + fact.question, 2));
-}
 
 void print_unconfirmed(const screening::Protocol& protocol, const screening::UnitPolicy& policy,
                        bool with_policy)
@@ -104,7 +60,7 @@ Status facts_command(const std::filesystem::path& folder)
         print(fmt::format("== {}\n", section));
         for (const FactDefinition& fact : read.protocol->facts) {
             if (fact.section == section) {
-                print(fact_words(fact));
+                print(fact_block(fact));
             }
         }
     }

@@ -131,6 +131,17 @@ private:
         check->add_option("folder", protocol_, "Folder of the protocol's files");
         check->add_option("--policy", policy_, "A unit's policy to check with it");
         check->callback([this] { chosen_ = [this] { return protocol_check_command(protocol_, policy_); }; });
+        auto* table = command->add_subcommand("table", "The content as a document to read and sign");
+        table->require_subcommand(1);
+        auto* medicines = table->add_subcommand(
+            "medicines", "Questions of policy, hold rules and medicines with their sources");
+        medicines->add_option("--policy", policy_, "A unit's policy, for what holds there");
+        medicines->callback([this] { chosen_ = [this] { return medicines_table_command(content()); }; });
+        auto* show = command->add_subcommand("show", "One item and everything that names it");
+        show->add_option("id", item_, "Id of a rule, fact, medicine, class, parameter, source ...")
+            ->required();
+        show->add_option("--policy", policy_, "A unit's policy, for what holds there");
+        show->callback([this] { chosen_ = [this] { return show_item_command(item_, content()); }; });
     }
 
     void add_medicine()
@@ -206,6 +217,8 @@ private:
         return open_desks_(desks_);
     }
 
+    [[nodiscard]] ContentOptions content() const { return {protocol_, policy_}; }
+
     const OpenDesks& open_desks_;
     CLI::App app_;
     DesksOptions desks_;
@@ -220,6 +233,7 @@ private:
     AssessOptions assess_;
     std::filesystem::path protocol_ = data_folder / "protocol";
     std::optional<std::filesystem::path> policy_;
+    std::string item_;
     std::string heard_;
     std::function<Status()> chosen_;
 };

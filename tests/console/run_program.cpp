@@ -129,4 +129,14 @@ std::string replaced(std::string text, const std::string& part, const std::strin
     return text.replace(place, part.size(), with);
 }
 
+std::string on_one_line(const std::string& text)
+{
+    std::istringstream words(text);
+    std::string line;
+    for (std::string word; words >> word;) {
+        line += (line.empty() ? "" : " ") + word;
+    }
+    return line;
+}
+
 }  // namespace foreday::tests

@@ -31,6 +31,8 @@ struct Around {
 [[nodiscard]] std::string demo_policy();
 /// The bytes of a file; a failure of the test where it cannot be read.
 [[nodiscard]] std::string bytes_of(const std::string& path);
+/// Line ends and indents taken for one blank: long sentences are broken over lines.
+[[nodiscard]] std::string on_one_line(const std::string& text);
 /// The text with one part replaced; a failure of the test where the part does not stand there once.
 [[nodiscard]] std::string replaced(std::string text, const std::string& part, const std::string& with);
 

@@ -14,17 +14,6 @@ namespace {
 using testing::HasSubstr;
 using testing::Not;
 
-/// Line ends and indents taken for one blank: long questions are broken over lines.
-std::string on_one_line(const std::string& text)
-{
-    std::istringstream words(text);
-    std::string line;
-    for (std::string word; words >> word;) {
-        line += (line.empty() ? "" : " ") + word;
-    }
-    return line;
-}
-
 std::size_t lines_beginning(const std::string& text, const std::string& start)
 {
     std::istringstream lines(text);
