@@ -80,23 +80,17 @@ void Planner::judge_rules()
     const Protocol& protocol = judge_.rules().protocol;
     for (const HoldRule& rule : protocol.holds) {
         if (matches(medicine_, *item_.medicine, rule.classes, rule.medicines)) {
-            const bool in_force = !rule.policy || judge_.rules().policy.options.at(rule.policy->question) ==
-                                                      rule.policy->option;
-            judgements_.push_back({&rule, judge_.judge(rule.when), in_force});
+            judgements_.push_back(
+                {&rule, judge_.judge(rule.when), in_force(rule.policies, judge_.rules().policy.options)});
         }
     }
-}
-
-bool under(const HoldRule& rule, const std::vector<std::uint32_t>& options)
-{
-    return !rule.policy || options.at(rule.policy->question) == rule.policy->option;
 }
 
 Planner::RuleSet Planner::fired(const std::vector<std::uint32_t>& options) const
 {
     RuleSet rules;
     for (const Judgement& one : judgements_) {
-        if (one.judged.truth == Truth::yes && under(*one.rule, options)) {
+        if (one.judged.truth == Truth::yes && in_force(one.rule->policies, options)) {
             rules.push_back(one.rule);
         }
     }
@@ -107,7 +101,7 @@ Planner::RuleSet Planner::open(const std::vector<std::uint32_t>& options) const
 {
     RuleSet rules;
     for (const Judgement& one : judgements_) {
-        if (one.judged.truth == Truth::open && under(*one.rule, options)) {
+        if (one.judged.truth == Truth::open && in_force(one.rule->policies, options)) {
             rules.push_back(one.rule);
         }
     }
@@ -139,12 +133,14 @@ bool Planner::may_give_dates(const HoldRule& rule) const
     if (!may_give_a_date(rank_in(policy, rule.head.id, rule.head.sure))) {
         return false;
     }
-    if (!rule.policy) {
-        return true;
-    }
-    const PolicyQuestion& question = judge_.rules().protocol.policy_questions[rule.policy->question];
-    const PolicyOption& option = question.options[rule.policy->option];
-    return may_give_a_date(rank_in(policy, option.id, option.sure));
+    return std::ranges::all_of(rule.policies, [&](const PolicyUse& use) {
+        const PolicyQuestion& question = judge_.rules().protocol.policy_questions[use.question];
+        return std::ranges::all_of(use.options, [&](std::uint32_t place) {
+            const PolicyOption& option = question.options[place];
+            return place != policy.options.at(use.question) ||
+                   may_give_a_date(rank_in(policy, option.id, option.sure));
+        });
+    });
 }
 
 std::vector<DoseCondition> all_conditions(const std::vector<const HoldRule*>& rules)
@@ -369,8 +365,11 @@ void Planner::add_other_policies(Hold& hold) const
     const Protocol& protocol = judge_.rules().protocol;
     std::vector<std::uint32_t> asked;
     for (const Judgement& one : judgements_) {
-        if (one.rule->policy && one.judged.truth != Truth::no) {
-            asked.push_back(one.rule->policy->question);
+        if (one.judged.truth == Truth::no) {
+            continue;
+        }
+        for (const PolicyUse& use : one.rule->policies) {
+            asked.push_back(use.question);
         }
     }
     std::ranges::sort(asked);

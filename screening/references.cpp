@@ -132,8 +132,8 @@ void add_holds(const Protocol& protocol, std::vector<Reference>& found)
         if (rule.too_short_below) {
             namer.limit(*rule.too_short_below);
         }
-        if (rule.policy) {
-            namer.name(ItemKind::policy_question, protocol.policy_questions[rule.policy->question].id);
+        for (const PolicyUse& use : rule.policies) {
+            namer.name(ItemKind::policy_question, protocol.policy_questions[use.question].id);
         }
         namer.restart(rule.restart_after_low);
         namer.restart(rule.restart_after_high);

@@ -13,6 +13,13 @@ constexpr std::array<std::string_view, 2> condition_names{"with its meal", "spac
 
 }  // namespace
 
+bool in_force(const std::vector<PolicyUse>& uses, const std::vector<std::uint32_t>& chosen)
+{
+    return std::ranges::all_of(uses, [&](const PolicyUse& use) {
+        return std::ranges::binary_search(use.options, chosen.at(use.question));
+    });
+}
+
 std::string_view name_of(HoldAction action)
 {
     return action_names[static_cast<std::size_t>(action)];

@@ -22,11 +22,14 @@ struct RuleHead {
     std::string meanwhile;  ///< what to say until somebody has decided; ask and stop only
 };
 
-/// An option of a policy question that must be in force for a rule to count.
+/// A policy question whose answer in the unit must be one of these options for a rule to count.
 struct PolicyUse {
-    std::uint32_t question = 0;  ///< place in Protocol::policy_questions
-    std::uint32_t option = 0;    ///< place in its options
+    std::uint32_t question = 0;          ///< place in Protocol::policy_questions
+    std::vector<std::uint32_t> options;  ///< places in its options, ascending; never empty
 };
+/// Whether every one of them is answered so.
+/// @param chosen  the chosen option of each policy question
+[[nodiscard]] bool in_force(const std::vector<PolicyUse>& uses, const std::vector<std::uint32_t>& chosen);
 
 struct FindingRule {
     RuleHead head;
@@ -76,8 +79,8 @@ struct HoldRule {
     RuleHead head;                         ///< `who` may agree to it
     std::vector<ClassIndex> classes;       ///< ascending; the medicines it speaks about
     std::vector<MedicineIndex> medicines;  ///< ascending
-    std::optional<PolicyUse> policy;
-    Condition when;  ///< an empty `all`: always
+    std::vector<PolicyUse> policies;       ///< all of them; empty: under every policy
+    Condition when;                        ///< an empty `all`: always
     HoldAction action = HoldAction::ask_first;
     Limit number;                           ///< days or hours; what is told
     std::optional<Limit> too_short_below;   ///< days; empty: the same as what is told

@@ -42,6 +42,8 @@ std::vector<Confirmable> confirmables(const screening::Protocol& protocol,
     const auto add_rule = [&](std::string kind, const RuleHead& head) {
         all.push_back({std::move(kind), head.id, head.title, head.sure});
     };
+    // A policy being read may have answered only some questions yet.
+    const bool answered = options.size() == protocol.policy_questions.size();
     for (const auto& parameter : protocol.parameters) {
         all.push_back({"parameter", parameter.id, parameter.title, parameter.sure});
     }
@@ -49,9 +51,10 @@ std::vector<Confirmable> confirmables(const screening::Protocol& protocol,
         add_rule("finding", rule.head);
     }
     for (const auto& rule : protocol.holds) {
-        add_rule("hold", rule.head);
+        const bool used = !answered || screening::in_force(rule.policies, options);
+        all.push_back({"hold", rule.head.id, rule.head.title, rule.head.sure, used});
         if (const auto sure = weakest_restart(rule)) {
-            all.push_back({"restart", rule.head.id, rule.head.title, *sure});
+            all.push_back({"restart", rule.head.id, rule.head.title, *sure, used});
         }
     }
     for (const auto& rule : protocol.readiness) {

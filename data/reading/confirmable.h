@@ -14,7 +14,8 @@ struct Confirmable {
     std::string id;
     std::string title;
     screening::HowSure sure = screening::HowSure::from_memory;  ///< the weakest of what hangs on the id
-    bool in_force = true;  ///< false for options of policy questions that were not chosen
+    bool in_force =
+        true;  ///< false for options of policy questions that were not chosen, and what hangs on them
 };
 
 /// Everything of a protocol that can be confirmed, by kind and id.

@@ -91,8 +91,44 @@ void read_policy_use(const Located& node, HoldRule& rule, ProtocolDraft& draft)
     if (names.empty()) {  // its fault has been told in policy_questions.yaml
         return;
     }
-    if (const auto option = read_place(*map["option"], names, draft.faults)) {
-        rule.policy = screening::PolicyUse{*question, static_cast<std::uint32_t>(*option)};
+    screening::PolicyUse use{*question, {}};
+    const bool several = map["option"]->kind == Located::Kind::list;
+    const auto written =
+        several ? list_items(*map["option"], "option", draft.faults) : std::vector<Located>{*map["option"]};
+    for (const Located& one : written) {
+        if (const auto option = read_place(one, names, draft.faults)) {
+            use.options.push_back(static_cast<std::uint32_t>(*option));
+        }
+    }
+    std::ranges::sort(use.options);
+    if (std::ranges::adjacent_find(use.options) != use.options.end()) {
+        draft.faults.add(*map["option"], "an option stands twice", "once");
+    } else if (use.options.size() == names.size() && names.size() > 1) {
+        draft.faults.add(*map["option"], "every option is named, so that the question decides nothing",
+                         "some of them, or no policy");
+    }
+    if (!use.options.empty()) {
+        rule.policies.push_back(std::move(use));
+    }
+}
+
+/// One question, or a list of them that must all be answered so.
+void read_policy_uses(const Located& node, HoldRule& rule, ProtocolDraft& draft)
+{
+    if (node.kind != Located::Kind::list) {
+        read_policy_use(node, rule, draft);
+        return;
+    }
+    for (const Located& one : list_items(node, "policy", draft.faults)) {
+        read_policy_use(one, rule, draft);
+    }
+    std::vector<std::uint32_t> questions;
+    for (const screening::PolicyUse& use : rule.policies) {
+        questions.push_back(use.question);
+    }
+    std::ranges::sort(questions);
+    if (std::ranges::adjacent_find(questions) != questions.end()) {
+        draft.faults.add(node, "a question of policy stands twice", "each once, with a list of options");
     }
 }
 
@@ -175,7 +211,7 @@ HoldRule read_hold(const Located& node, ProtocolDraft& draft)
         rule.medicines = std::move(named.medicines);
     }
     if (map["policy"] != nullptr) {
-        read_policy_use(*map["policy"], rule, draft);
+        read_policy_uses(*map["policy"], rule, draft);
     }
     if (map["when"] != nullptr) {
         rule.when = read_condition(*map["when"], RecordTests::refused, draft);

@@ -144,12 +144,15 @@ std::string hold_block(const HoldRule& rule, const Protocol& protocol, const Uni
     for (const MedicineIndex medicine : rule.medicines) {
         block += labelled("for", protocol.medicines[medicine].generic);
     }
-    if (rule.policy) {
-        const PolicyQuestion& question = protocol.policy_questions[rule.policy->question];
-        const bool chosen = policy.options[rule.policy->question] == rule.policy->option;
-        block += labelled("only under", fmt::format("{}: {} ({})", question.question,
-                                                    question.options[rule.policy->option].title,
-                                                    chosen ? "holds here" : "does not hold here"));
+    for (const PolicyUse& use : rule.policies) {
+        const PolicyQuestion& question = protocol.policy_questions[use.question];
+        std::vector<std::string> titles;
+        for (const std::uint32_t option : use.options) {
+            titles.push_back(question.options[option].title);
+        }
+        block += labelled("only under",
+                          fmt::format("{}: {} ({})", question.question, joined(titles, "; or "),
+                                      in_force({use}, policy.options) ? "holds here" : "does not hold here"));
     }
     block += condition_block(rule.when, protocol, policy) +
              labelled("what to do", what_to_do(rule, protocol, policy)) +

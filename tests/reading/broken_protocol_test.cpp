@@ -49,6 +49,14 @@ const Broken broken_files[] = {
     {"ASecondDocument", "classes.yaml", "title: Patches that nobody has}\n",
      "title: Patches that nobody has}\n---\nmore: yes\n", "more", "a second document"},
     {"AFileThatDoesNotParse", "sources.yaml", "year: 2020}", "year: 2020", "{id: paper", "this is not YAML"},
+    // A rule under questions of policy
+    {"EveryOptionNamed", "holds.yaml", "option: one_day}", "option: [one_day, goes_on]}",
+     "[one_day, goes_on]", "every option is named, so that the question decides nothing"},
+    {"AnOptionTwice", "holds.yaml", "option: one_day}", "option: [one_day, one_day]}", "[one_day, one_day]",
+     "an option stands twice"},
+    {"AQuestionOfPolicyTwice", "holds.yaml", "policy: {question: thinner_low_risk, option: one_day}",
+     "policy: [{question: thinner_low_risk, option: one_day}, {question: thinner_low_risk, option: goes_on}]",
+     "[{question: thinner_low_risk, option: one_day}", "a question of policy stands twice"},
     // Numbers and words
     {"ALeadingZero", "holds.yaml", "number: 7 days", "number: 010 days", "010 days", "\"010 days\""},
     {"AnExponent", "facts.yaml", "plausible: [25 kg, 400 kg]", "plausible: [25 kg, 1e3 kg]", "1e3 kg",

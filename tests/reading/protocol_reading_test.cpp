@@ -98,7 +98,8 @@ TEST(ReadProtocol, AHoldKeepsItsNumbersItsPolicyAndWhomItSpeaksAbout)
     EXPECT_EQ(std::get<Exact>(iron.too_short_below.value()), Exact{5});
     EXPECT_EQ(iron.medicines, (std::vector<MedicineIndex>{*find_medicine(small(), "iron_tablet")}));
     const auto& low = small().holds.at(1);
-    EXPECT_EQ(low.policy->option, 0U);
+    ASSERT_EQ(low.policies.size(), 1U);
+    EXPECT_EQ(low.policies.front().options, std::vector<std::uint32_t>{0});
     const auto& ask = small().holds.at(3);
     EXPECT_EQ(ask.action, HoldAction::ask_first);
     EXPECT_EQ(ask.when.kind, Condition::Kind::all);

@@ -67,8 +67,9 @@ TinyCase with_policy_question()
                         {"hours", "48 hours", {}, HowSure::published}};
     tiny.rules.protocol.policy_questions = {question};
     tiny.rules.policy.options = {0};
-    tiny.hold_rule("by_days", {"apixaban"}, omit_days, Exact{2}).policy = PolicyUse{0, 0};
-    tiny.hold_rule("by_hours", {"apixaban"}, last_dose_at_least_hours, Exact{48}).policy = PolicyUse{0, 1};
+    tiny.hold_rule("by_days", {"apixaban"}, omit_days, Exact{2}).policies = {PolicyUse{0, {0}}};
+    tiny.hold_rule("by_hours", {"apixaban"}, last_dose_at_least_hours, Exact{48}).policies = {
+        PolicyUse{0, {1}}};
     return tiny;
 }
 
@@ -87,6 +88,38 @@ TEST(PolicyQuestions, TheOptionInForceCountsAndTheOthersStandBeside)
     tiny.rules.policy.options = {1};
     EXPECT_EQ(tiny.hold().item.rule, "by_hours");
     EXPECT_EQ(text_of(tiny.hold().other_policies.front().plan.last_dose), "2027-06-14 20:00");
+}
+
+TEST(PolicyQuestions, ARuleUnderOneOfTwoOptionsCountsUnderEither)
+{
+    TinyCase tiny = with_policy_question();
+    tiny.rules.protocol.policy_questions.front().options.push_back(
+        {"continued", "taken on", {}, HowSure::published});
+    tiny.rules.protocol.holds.front().policies = {PolicyUse{0, {0, 2}}};
+    for (const std::uint32_t chosen : {0U, 2U}) {
+        tiny.rules.policy.options = {chosen};
+        EXPECT_EQ(tiny.hold().item.rule, "by_days");
+    }
+    tiny.rules.policy.options = {1};
+    EXPECT_EQ(tiny.hold().item.rule, "by_hours");
+}
+
+TEST(PolicyQuestions, ARuleUnderTwoQuestionsCountsOnlyWhereBothAreAnsweredSo)
+{
+    TinyCase tiny = with_policy_question();
+    PolicyQuestion second;
+    second.id = "kidneys";
+    second.question = "Kidneys at the limit";
+    second.options = {{"normal", "count as normal", {}, HowSure::published},
+                      {"weak", "count as weak", {}, HowSure::published}};
+    tiny.rules.protocol.policy_questions.push_back(second);
+    tiny.rules.protocol.holds.front().policies = {PolicyUse{0, {0}}, PolicyUse{1, {0}}};
+    tiny.rules.policy.options = {0, 0};
+    EXPECT_EQ(tiny.hold().item.rule, "by_days");
+    EXPECT_EQ(tiny.hold().other_policies.size(), 2U) << "one other option of each question";
+    tiny.rules.policy.options = {0, 1};
+    EXPECT_NE(tiny.hold().item.rule, "by_days");
+    EXPECT_FALSE(tiny.hold().plan.last_dose);
 }
 
 TEST(PolicyQuestions, AnOptionFromMemoryGivesNoDateUntilItIsConfirmed)
