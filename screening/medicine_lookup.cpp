@@ -6,6 +6,7 @@
 #include <tuple>
 #include <utility>
 
+#include "screening/everyday_words.h"
 #include "screening/name_likeness.h"
 
 namespace foreday::screening {
@@ -20,7 +21,9 @@ constexpr int only_blanks_differ = 990;    ///< "pepto bismol" and "peptobismol"
 constexpr int nearest_not_equal = 980;     ///< the most for a name that is not the same
 constexpr int near_by_letters_alone = 25;  ///< what counting letters only takes off
 constexpr int same_sound = 820;            ///< the least for a name that sounds the same
-constexpr std::size_t telling_sounds = 6;  ///< with fewer, "colon" would be a name
+constexpr std::size_t telling_sounds = 5;  ///< with fewer, too many words sound the same
+constexpr int nearly_same_sound = 805;     ///< the least for a long name that sounds nearly the same
+constexpr int clipped_points = 805;        ///< a name without its middle: "hydrothiazide"
 constexpr int kept_without_dose = 950;     ///< of 1000: what a score is worth then
 constexpr int kept_of_a_word_alone = 900;  ///< the same, for one word out of several
 constexpr std::size_t longest_heard = 200;
@@ -53,8 +56,10 @@ bool is_digit(char letter)
 struct Heard {
     std::string folded;
     std::string letters;
+    std::string spelled;
     std::string sound;
     std::uint32_t held = 0;
+    std::uint32_t sounds = 0;
     int kept = whole;  ///< of 1000: what a score is worth when words were left out
 };
 
@@ -66,9 +71,11 @@ struct Score {
 Heard heard_as(std::string folded, int kept)
 {
     std::string letters = without_blanks(folded);
+    std::string spelled = plainly_spelled(letters);
     std::string sound = sound_key(folded);
-    const auto held = letters_held(letters);
-    return {std::move(folded), std::move(letters), std::move(sound), held, kept};
+    const auto held = letters_held(spelled);
+    const auto sounds = letters_held(sound);
+    return {std::move(folded), std::move(letters), std::move(spelled), std::move(sound), held, sounds, kept};
 }
 
 int share(std::size_t part, std::size_t of)
@@ -124,7 +131,7 @@ constexpr Bar misheard{800, 620, 0};
 /// For names beside one that was hit: no ordinary word comes this far, and names that begin alike are taken
 /// for one another even where much of the rest differs.
 constexpr Bar taken_for_another{680, 450, 30};
-constexpr int fewest_letters_right = 450;  ///< of 1000, where the sound is the same
+constexpr int fewest_letters_right = 450;  ///< of 1000, where the sound is nearly the same
 
 int shared_beginning(std::string_view one, std::string_view other)
 {
@@ -141,9 +148,28 @@ int likeness(int wrong, std::size_t length)
     return whole - whole * wrong / static_cast<int>(length);
 }
 
+/// How near a long name must sound for its letters hardly to count. A machine that writes down speech makes
+/// several words of its own out of one name ("am low to peen"); a single word must sound the same.
+bool nearly_the_same(const Heard& heard, int half_errors, std::size_t sounds)
+{
+    constexpr std::array<std::size_t, 3> fewest_sounds{telling_sounds, 6, 8};
+    const auto place = static_cast<std::size_t>(half_errors);
+    return place < fewest_sounds.size() && sounds >= fewest_sounds.at(place) &&
+           (half_errors == 0 || heard.folded != heard.letters);
+}
+
+/// A quick look that spares most names the slow one: false only where `nearly_the_same` would be.
+bool may_be_nearly_the_same(const Heard& heard, const LookupIndex::Entry& entry)
+{
+    constexpr int most = 2;  // half errors, and a half error is one letter at most
+    const auto [shorter, longer] = std::minmax({heard.sound.size(), entry.sound.size()});
+    return longer >= telling_sounds && longer - shorter <= static_cast<std::size_t>(most) &&
+           fewest_errors(heard.sounds, entry.sounds) <= most;
+}
+
 /// Spelling and sound count alike, as each alone lets in words that only look or only sound near. But few
 /// wrong letters are enough, because one dropped consonant spoils the sound of a short name, and so is a long
-/// name sounded right throughout, because nobody can spell what they only heard.
+/// name sounded nearly right throughout, because nobody can spell what they only heard.
 std::optional<Score> by_nearness(const Heard& heard, const LookupIndex::Entry& entry, const Bar& bar)
 {
     // What was heard may be a letter short of the shortest name.
@@ -151,29 +177,52 @@ std::optional<Score> by_nearness(const Heard& heard, const LookupIndex::Entry& e
         entry.sound.empty() || heard.sound.empty()) {
         return std::nullopt;
     }
-    const auto longer = std::max(heard.letters.size(), entry.letters.size());
+    const auto longer = std::max(heard.spelled.size(), entry.spelled.size());
     const auto sounds = std::max(heard.sound.size(), entry.sound.size());
-    const bool same = sounds >= telling_sounds && heard.sound == entry.sound;
-    const int letters_right = same ? fewest_letters_right : bar.letters_right;
+    const int letters_right = may_be_nearly_the_same(heard, entry) ? fewest_letters_right : bar.letters_right;
     const int most_wrong = static_cast<int>(longer) * (whole - letters_right) / whole;
     if (fewest_errors(heard.held, entry.held) > most_wrong) {
         return std::nullopt;
     }
-    const int letters_wrong = spelling_errors(heard.letters, entry.letters, most_wrong);
+    const int letters_wrong = spelling_errors(heard.spelled, entry.spelled, most_wrong);
     if (letters_wrong > most_wrong) {
         return std::nullopt;
     }
     const int half_errors = half_errors_of_sound(heard.sound, entry.sound);
+    const bool alike_to_the_ear = nearly_the_same(heard, half_errors, sounds);
     const int by_letters = likeness(letters_wrong, longer);
+    if (by_letters < bar.letters_right && !alike_to_the_ear) {
+        return std::nullopt;
+    }
     const int by_sound = likeness(half_errors, 2 * sounds);
     const int alike = bar.beginning_alike * shared_beginning(heard.letters, entry.letters);
-    const int points = std::max(
-        {(by_letters + by_sound) / 2 + alike, by_letters - near_by_letters_alone, same ? same_sound : 0});
+    const int by_ear = !alike_to_the_ear ? 0 : half_errors == 0 ? same_sound : nearly_same_sound;
+    const int points =
+        std::max({(by_letters + by_sound) / 2 + alike, by_letters - near_by_letters_alone, by_ear});
     if (points < bar.points) {
         return std::nullopt;
     }
     return Score{std::min(points, nearest_not_equal),
                  letters_wrong <= 1 || by_letters >= by_sound ? "spelling" : "sound"};
+}
+
+/// The beginning and the end of the name with a piece of its middle lost, three letters of each and 600 of
+/// 1000 in all.
+std::optional<Score> by_both_ends(const Heard& heard, const LookupIndex::Entry& entry)
+{
+    constexpr std::size_t of_each = 3;
+    const std::string_view said = heard.letters;
+    const std::string_view name = entry.letters;
+    if (said.size() < 2 * of_each || said.size() >= name.size() || share(said.size(), name.size()) < 600) {
+        return std::nullopt;
+    }
+    const auto [differ, _] = std::ranges::mismatch(said, name);
+    const auto begins = static_cast<std::size_t>(differ - said.begin());
+    if (begins < of_each) {
+        return std::nullopt;
+    }
+    const std::string_view rest = said.substr(std::min(begins, said.size() - of_each));
+    return name.ends_with(rest) ? std::optional<Score>{{clipped_points, "spelling"}} : std::nullopt;
 }
 
 Score score_of(const Heard& heard, const LookupIndex::Entry& entry, const Bar& bar)
@@ -192,6 +241,7 @@ Score score_of(const Heard& heard, const LookupIndex::Entry& entry, const Bar& b
         offer(by_beginning(heard, entry));
         offer(by_containing(heard, entry));
         offer(by_nearness(heard, entry, bar));
+        offer(by_both_ends(heard, entry));
     }
     best.points = best.points * heard.kept / whole;
     return best;
@@ -255,10 +305,20 @@ bool nothing_in(const Best& best)
     return std::all_of(best.begin(), best.end(), [](const auto& candidate) { return candidate.score == 0; });
 }
 
+bool nothing_but_everyday_words(std::string_view folded)
+{
+    const auto words = words_of(folded);
+    return std::all_of(words.begin(), words.end(),
+                       [](auto word) { return beside_a_name(word) || is_everyday_word(word); });
+}
+
 /// As it was heard; then without dose and form; and where neither is near a name, its longest words alone.
 Best score_forms(const LookupIndex& index, std::string_view folded)
 {
     Best best(index.medicine_ids.size());
+    if (nothing_but_everyday_words(folded) && !hits_a_name(index, heard_as(std::string(folded), whole))) {
+        return best;
+    }
     score_all(index, heard_as(std::string(folded), whole), best);
     auto name = without_dose_and_form(folded);
     if (!name.empty() && name != folded) {
@@ -268,7 +328,9 @@ Best score_forms(const LookupIndex& index, std::string_view folded)
     if (words.size() < 2 || !nothing_in(best)) {
         return best;
     }
-    std::erase_if(words, [](auto word) { return word.size() < shortest_word_alone || beside_a_name(word); });
+    std::erase_if(words, [](auto word) {
+        return word.size() < shortest_word_alone || beside_a_name(word) || is_everyday_word(word);
+    });
     std::stable_sort(words.begin(), words.end(),
                      [](auto one, auto other) { return one.size() > other.size(); });
     words.resize(std::min(words.size(), most_words_alone));
@@ -301,9 +363,11 @@ LookupIndex make_lookup_index(std::vector<LookupName> names)
         const auto medicine = std::lower_bound(ids.begin(), ids.end(), name.medicine_id) - ids.begin();
         auto letters = without_blanks(name.folded);
         auto sound = sound_key(name.folded);
-        const auto held = letters_held(letters);
-        index.entries.push_back({std::move(name), std::move(letters), std::move(sound), held,
-                                 static_cast<std::size_t>(medicine)});
+        auto spelled = plainly_spelled(letters);
+        const auto held = letters_held(spelled);
+        const auto sounds = letters_held(sound);
+        index.entries.push_back({std::move(name), std::move(letters), std::move(spelled), std::move(sound),
+                                 held, sounds, static_cast<std::size_t>(medicine)});
     }
     return index;
 }

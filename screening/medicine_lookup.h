@@ -27,8 +27,10 @@ struct LookupIndex {
     struct Entry {
         LookupName name;
         std::string letters;       ///< `name.folded` without its blanks
+        std::string spelled;       ///< `plainly_spelled(letters)`
         std::string sound;         ///< `sound_key(name.folded)`
-        std::uint32_t held = 0;    ///< `letters_held(letters)`
+        std::uint32_t held = 0;    ///< `letters_held(spelled)`
+        std::uint32_t sounds = 0;  ///< `letters_held(sound)`
         std::size_t medicine = 0;  ///< place of its medicine in `medicine_ids`
     };
 

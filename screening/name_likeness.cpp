@@ -56,6 +56,9 @@ Sounded sounded(std::string_view rest, char before)
         case 'z':
             return Sounded{"s"};
         case 'g':
+            if (rest.starts_with("ght")) {
+                return Sounded{"t", 3};
+            }
             return Sounded{softens(next) ? "j" : "g"};
         case 'w':
             return Sounded{is_vowel(next) && (before == ' ' || is_vowel(before)) ? "v" : ""};
@@ -92,7 +95,7 @@ struct SoundCosts {
     static int drop(char letter) { return letter == 'a' ? 1 : 2; }
     static int replace(char one, char other)
     {
-        constexpr std::array<std::string_view, 6> alike{"bp", "dt", "gk", "fv", "mn", "sx"};
+        constexpr std::array<std::string_view, 8> alike{"bp", "bv", "dt", "gk", "gj", "fv", "mn", "sx"};
         const auto holds_both = [one, other](std::string_view pair) {
             return pair.find(one) != std::string_view::npos && pair.find(other) != std::string_view::npos;
         };
@@ -189,6 +192,20 @@ std::string without_blanks(std::string_view folded)
     std::string letters(folded);
     std::erase(letters, ' ');
     return letters;
+}
+
+std::string plainly_spelled(std::string_view letters)
+{
+    std::string plain;
+    for (std::size_t at = 0; at < letters.size(); ++at) {
+        if (letters.substr(at).starts_with("ph")) {
+            plain += 'f';
+            ++at;
+        } else {
+            plain += letters[at];
+        }
+    }
+    return plain;
 }
 
 std::string sound_key(std::string_view folded)

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <map>
+#include <ranges>
 
 #include "tests/present/phone_call.h"
 #include "tests/support/rows.h"
@@ -18,6 +19,7 @@ constexpr const char* folder = FOREDAY_SOURCE_DIR "/tests/present/";
 struct Tally {
     int asked = 0;
     int first = 0;
+    int among_three = 0;
     int offered = 0;
     std::string missed;
 };
@@ -44,14 +46,17 @@ TEST_F(MisheardOnThePhone, TheMedicineMeantIsOfferedAndNearlyAlwaysFirst)
         const auto is_meant = [&](const present::MeantMedicine& one) { return one.id == row.at("medicine"); };
         const bool first = !offered.empty() && is_meant(offered.front());
         const bool found = std::ranges::any_of(offered, is_meant);
+        const bool near_the_top = std::ranges::any_of(offered | std::views::take(3), is_meant);
         for (Tally* tally : {&kinds[row.at("how")], &all}) {
             ++tally->asked;
             tally->first += first ? 1 : 0;
+            tally->among_three += near_the_top ? 1 : 0;
             tally->offered += found ? 1 : 0;
             tally->missed += found ? "" : row.at("heard") + " for " + row.at("medicine") + "; ";
         }
     }
-    // Measured on 30 November 2026: 465 rows, first in 94.2 of 100, among those offered in 94.4.
+    // Measured on 30 November 2026: 465 rows, first in 97.6 of 100, among the first three in 97.8. The list
+    // was committed before the look-up was changed for it; before, both were 94.
     constexpr double nearly_always = 97.0;
     constexpr double mostly = 90.0;
     constexpr double what_a_machine_makes_of_it = 70.0;  // "who mirror" for adalimumab
@@ -71,9 +76,10 @@ TEST_F(MisheardOnThePhone, TheMedicineMeantIsOfferedAndNearlyAlwaysFirst)
         EXPECT_GE(percent(tally.first, tally.asked), least.at(how)) << how << ": " << tally.missed;
     }
     EXPECT_GE(percent(all.first, all.asked), mostly);
+    EXPECT_GE(percent(all.among_three, all.asked), nearly_always) << all.missed;
 }
 
-TEST_F(MisheardOnThePhone, WhatIsNoMedicineIsOfferedAsNothingSure)
+TEST_F(MisheardOnThePhone, WhatIsNoMedicineOffersNothing)
 {
     present::Workplace& place = sit(nurse, begin_with_a_booking());
     const present::PhoneDesk desk(place);
@@ -85,9 +91,8 @@ TEST_F(MisheardOnThePhone, WhatIsNoMedicineIsOfferedAsNothingSure)
         quiet += offered.empty() ? 1 : 0;
         offered_for += offered.empty() ? "" : row.at("words") + ": " + offered.front().words + "; ";
     }
-    constexpr double nearly_always = 95.0;  // measured on 30 November 2026: 96.2
     ASSERT_GE(rows.size(), 100U);
-    EXPECT_GE(percent(quiet, static_cast<int>(rows.size())), nearly_always) << offered_for;
+    EXPECT_EQ(quiet, static_cast<int>(rows.size())) << offered_for;
 }
 
 }  // namespace

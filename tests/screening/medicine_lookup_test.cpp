@@ -222,5 +222,37 @@ TEST(MedicineLookup, TheOrderInWhichTheNamesAreGivenChangesNothing)
     }
 }
 
+LookupIndex index_of(std::initializer_list<std::string_view> folded)
+{
+    std::vector<LookupName> all;
+    for (const std::string_view name : folded) {
+        all.push_back({std::string(name), std::string(name), std::string(name), LookupName::Kind::generic});
+    }
+    return make_lookup_index(std::move(all));
+}
+
+TEST(MedicineLookup, ANameWithAPieceOfItsMiddleLostIsFound)
+{
+    const LookupIndex index = index_of({"hydrochlorothiazide", "etodolac"});
+    EXPECT_THAT(rank_candidates(index, "hydrothiazide"), SizeIs(1));
+    EXPECT_THAT(rank_candidates(index, "etolac"), SizeIs(1)) << "three letters of each end";
+    EXPECT_THAT(rank_candidates(index, "hydazide"), IsEmpty()) << "less than 600 of 1000";
+}
+
+TEST(MedicineLookup, ALongNameThatSoundsNearlyTheSameIsFoundHoweverItIsSpelled)
+{
+    const LookupIndex index = index_of({"amlodipine", "methotrexate"});
+    EXPECT_THAT(rank_candidates(index, "am low to peen"), SizeIs(1));
+    EXPECT_THAT(rank_candidates(index, "method trex eight"), SizeIs(1));
+}
+
+TEST(MedicineLookup, EverydayWordsAreNoMisheardNameUnlessTheyAreAName)
+{
+    const LookupIndex index = index_of({"concerta", "colestipol", "iron"});
+    EXPECT_THAT(rank_candidates(index, "concert on friday"), IsEmpty());
+    EXPECT_THAT(rank_candidates(index, "cholesterol pill"), IsEmpty());
+    EXPECT_THAT(rank_candidates(index, "iron"), SizeIs(1));
+}
+
 }  // namespace
 }  // namespace foreday::screening

@@ -171,6 +171,21 @@ TEST(SoundKey, ZIsSAndGIsSoftBeforeEIAndY)
     EXPECT_NE(sound_key("gabapentin"), sound_key("jabapentin"));
 }
 
+TEST(SoundKey, GhtIsT)
+{
+    EXPECT_EQ(sound_key("fleckanight"), sound_key("flecanit"));
+    EXPECT_NE(sound_key("ghost"), sound_key("host")) << "only before t";
+}
+
+TEST(PlainSpelling, WritesPhAsF)
+{
+    EXPECT_EQ(plainly_spelled("morphine"), "morfine");
+    EXPECT_EQ(plainly_spelled("phosphate"), "fosfate");
+    EXPECT_EQ(plainly_spelled("hp"), "hp");
+    EXPECT_EQ(plainly_spelled("p"), "p");
+    EXPECT_EQ(plainly_spelled(""), "");
+}
+
 TEST(SoundKey, HAndALastEAreSilent)
 {
     expect_sounding_alike({{"synthroid", "syntroid"},
