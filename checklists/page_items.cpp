@@ -1,6 +1,7 @@
 #include "checklists/page_items.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 
@@ -91,9 +92,17 @@ void add_options(std::vector<Line>& lines, const Hold& hold)
     for (const screening::HoldOption& option : hold.options) {
         add_text(lines, fmt::format("Still possible: {}: {}.", option.label, plan_in_words(option.plan)));
     }
+    std::vector<std::string> the_same;
     for (const screening::HoldOption& option : hold.other_policies) {
-        add_text(lines, fmt::format("Under another policy ({}): {}.", option.label,
-                                    option.plan == hold.plan ? "the same" : plan_in_words(option.plan)));
+        if (option.plan == hold.plan) {
+            the_same.push_back(option.label);
+        } else {
+            add_text(lines,
+                     fmt::format("Under another policy ({}): {}.", option.label, plan_in_words(option.plan)));
+        }
+    }
+    if (!the_same.empty()) {
+        add_text(lines, fmt::format("The same under another policy ({}).", fmt::join(the_same, "; ")));
     }
 }
 

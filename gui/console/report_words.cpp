@@ -162,6 +162,24 @@ void add_options(std::string& text, std::string_view lead, const std::vector<scr
     }
 }
 
+/// Those that would give the same stand together, so that what differs is seen.
+void add_other_policies(std::string& text, const Hold& hold)
+{
+    std::vector<screening::HoldOption> different;
+    std::vector<std::string> the_same;
+    for (const screening::HoldOption& option : hold.other_policies) {
+        if (option.plan == hold.plan) {
+            the_same.push_back(option.label);
+        } else {
+            different.push_back(option);
+        }
+    }
+    add_options(text, "under another policy,", different);
+    if (!the_same.empty()) {
+        text += wrapped(fmt::format("the same under another policy: {}", fmt::join(the_same, "; ")), further);
+    }
+}
+
 std::string hold_words(const Rules& rules, const CaseRecord& record, const WholeCase& whole,
                        std::size_t place)
 {
@@ -208,7 +226,7 @@ std::string hold_words(const Rules& rules, const CaseRecord& record, const Whole
         text += wrapped(restart_words(rules.protocol, hold, whole.restart_proposals[place]), further);
     }
     add_options(text, "still possible,", hold.options);
-    add_options(text, "under another policy,", hold.other_policies);
+    add_other_policies(text, hold);
     return text + details(rules, hold.item);
 }
 
