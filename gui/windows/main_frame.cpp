@@ -100,6 +100,7 @@ wxWindow* MainFrame::make_side(wxWindow* parent)
             show_list();
         });
     });
+    find_->Bind(wxEVT_TEXT_ENTER, [this](wxCommandEvent&) { later(this, [this] { take_found(); }); });
     line->Add(find_, wxSizerFlags(1).CenterVertical());
     column->Add(line, wxSizerFlags().Expand().Border(wxALL, FromDIP(6)));
     list_heading_ = new wxStaticText(side, wxID_ANY, wxS(" "));
@@ -215,6 +216,17 @@ void MainFrame::open(std::size_t row)
         if (work_ != nullptr && place_->now() != nullptr) {
             work_->take_focus();
         }
+    }
+}
+
+void MainFrame::take_found()
+{
+    place_->find(typed(find_->GetValue()));
+    show_list();
+    if (place_->rows().size() == 1 && !find_->IsEmpty()) {
+        open(0);
+    } else if (!place_->rows().empty()) {
+        list_->SetFocus();  // two like names: somebody looks before one of them is taken
     }
 }
 

@@ -38,6 +38,8 @@ private:
     wxWindow* make_work(wxWindow* parent);
     void go_to(present::Desk desk);
     void open(std::size_t row);
+    /// Enter in the field Find: the only one found is taken in hand, of several one is to be chosen.
+    void take_found();
     void show_list();
     void show_notice();
     void wrap_lines();

@@ -40,13 +40,23 @@ void darken_chosen_row(GtkWidget* tree)
     g_object_unref(provider);
 }
 
+/// A list of GTK searches itself on Ctrl+F, and what has the focus comes before a menu.
+void keep_keys_of_the_menus(GtkWidget* tree)
+{
+    gtk_tree_view_set_enable_search(GTK_TREE_VIEW(tree), FALSE);
+    gtk_binding_entry_remove(gtk_binding_set_by_class(GTK_TREE_VIEW_GET_CLASS(tree)), GDK_KEY_f,
+                             GDK_CONTROL_MASK);
+}
+
 }  // namespace
 
 SentenceList::SentenceList(wxWindow* parent, const std::string& name, std::function<void(std::size_t)> open)
     : wxListBox(parent, wxID_ANY, wxDefaultPosition, wxSize(260, 200), 0, nullptr, wxLB_SINGLE)
 {
     set_name(this, name);
-    darken_chosen_row(tree_view_in(static_cast<GtkWidget*>(GetHandle())));
+    GtkWidget* tree = tree_view_in(static_cast<GtkWidget*>(GetHandle()));
+    darken_chosen_row(tree);
+    keep_keys_of_the_menus(tree);
     if (open) {
         const auto open_selected = [this, open = std::move(open)] {
             later(this, [this, open] {

@@ -68,6 +68,26 @@ TEST_F(RunKeys, TheListIsFoundAsOneTypes)
     EXPECT_THAT(words(), HasSubstr("finchzzz"));
 }
 
+TEST_F(RunKeys, EnterInFindTakesTheOnlyOneFoundInHand)
+{
+    begin_with_a_booking();
+    open_window(nurse);
+    key('F', wxMOD_CONTROL);
+    ASSERT_EQ(focused(), "Find: name, number, phone or birth date");
+    key(WXK_RETURN);
+    EXPECT_EQ(focused(), "Patients") << "nothing was typed: the list";
+    key('F', wxMOD_CONTROL);
+    EXPECT_EQ(focused(), "Find: name, number, phone or birth date") << "from the list too";
+    type("zzz");
+    key(WXK_RETURN);
+    EXPECT_EQ(focused(), "Find: name, number, phone or birth date") << "nobody is found: type again";
+    window().find_field()->Clear();
+    type("finch");
+    key(WXK_RETURN);
+    EXPECT_THAT(words(), HasSubstr(orla));
+    EXPECT_THAT(focused(), StartsWith("Yes: ")) << "in hand, and the first question has the focus";
+}
+
 TEST_F(RunKeys, TheDesksAreChangedByKeyAndTheCaseStaysInHand)
 {
     const std::string id = begin_with_a_booking();
