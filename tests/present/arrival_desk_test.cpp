@@ -11,7 +11,6 @@ namespace {
 
 using present::ArrivalDesk;
 using present::ChecklistView;
-using present::IntakeForm;
 using present::Workplace;
 using ::testing::ElementsAre;
 using ::testing::EndsWith;

@@ -21,8 +21,6 @@ using present::Workplace;
 using ::testing::ElementsAre;
 using ::testing::EndsWith;
 using ::testing::HasSubstr;
-using ::testing::IsEmpty;
-using ::testing::IsSupersetOf;
 using ::testing::StartsWith;
 using ::testing::UnorderedElementsAreArray;
 

@@ -18,19 +18,19 @@ class RunWalks : public testing::Test {
 protected:
     void SetUp() override
     {
-        frame_ =
+        frame =
             new wxFrame(nullptr, wxID_ANY, wxS("A window to be walked"), wxDefaultPosition, wxSize(400, 300));
-        page_ = new wxPanel(frame_, wxID_ANY, wxDefaultPosition, wxSize(400, 300));
+        page = new wxPanel(frame, wxID_ANY, wxDefaultPosition, wxSize(400, 300));
     }
     void TearDown() override
     {
-        frame_->Destroy();
+        frame->Destroy();
         draw();
     }
 
     void show()
     {
-        frame_->Show();
+        frame->Show();
         draw();
     }
     static void draw()
@@ -43,66 +43,66 @@ protected:
         }
     }
 
-    wxFrame* frame_ = nullptr;
-    wxPanel* page_ = nullptr;
+    wxFrame* frame = nullptr;
+    wxPanel* page = nullptr;
 };
 
 TEST_F(RunWalks, FindAControlWithoutANameAndNoneInSoundOnes)
 {
-    new wxButton(page_, wxID_ANY, wxS("Write it down"), wxPoint(10, 10));
+    new wxButton(page, wxID_ANY, wxS("Write it down"), wxPoint(10, 10));
     show();
-    EXPECT_THAT(unnamed(frame_), IsEmpty());
-    new wxTextCtrl(page_, wxID_ANY, wxEmptyString, wxPoint(10, 80));
+    EXPECT_THAT(unnamed(frame), IsEmpty());
+    new wxTextCtrl(page, wxID_ANY, wxEmptyString, wxPoint(10, 80));
     draw();
-    EXPECT_THAT(unnamed(frame_), Contains(HasSubstr("without a name")));
+    EXPECT_THAT(unnamed(frame), Contains(HasSubstr("without a name")));
 }
 
 TEST_F(RunWalks, FindALetterThatAltPressesForTwo)
 {
-    new wxButton(page_, wxID_ANY, wxS("&Told"), wxPoint(10, 10));
-    new wxButton(page_, wxID_ANY, wxS("&Said back"), wxPoint(10, 60));
+    new wxButton(page, wxID_ANY, wxS("&Told"), wxPoint(10, 10));
+    new wxButton(page, wxID_ANY, wxS("&Said back"), wxPoint(10, 60));
     show();
-    EXPECT_THAT(unnamed(frame_), IsEmpty());
-    new wxButton(page_, wxID_ANY, wxS("Take &this back"), wxPoint(10, 110));
+    EXPECT_THAT(unnamed(frame), IsEmpty());
+    new wxButton(page, wxID_ANY, wxS("Take &this back"), wxPoint(10, 110));
     draw();
-    EXPECT_THAT(unnamed(frame_), Contains("Alt+T is both \"&Told\" and \"Take &this back\""));
+    EXPECT_THAT(unnamed(frame), Contains("Alt+T is both \"&Told\" and \"Take &this back\""));
 }
 
 TEST_F(RunWalks, FindALetterSharedWithAMenu)
 {
     auto* bar = new wxMenuBar;
     bar->Append(new wxMenu, wxS("&Desk"));
-    frame_->SetMenuBar(bar);
-    new wxButton(page_, wxID_ANY, wxS("Not to&day"), wxPoint(10, 10));
+    frame->SetMenuBar(bar);
+    new wxButton(page, wxID_ANY, wxS("Not to&day"), wxPoint(10, 10));
     show();
-    EXPECT_THAT(unnamed(frame_), Contains(HasSubstr("Alt+D is both")));
+    EXPECT_THAT(unnamed(frame), Contains(HasSubstr("Alt+D is both")));
 }
 
 TEST_F(RunWalks, FindATextThatHasNoRoom)
 {
     const wxString words = wxS("Warfarin pauses for five days before a procedure");
-    new wxStaticText(page_, wxID_ANY, words, wxPoint(10, 10));
+    new wxStaticText(page, wxID_ANY, words, wxPoint(10, 10));
     show();
-    EXPECT_THAT(clipped(frame_), IsEmpty());
+    EXPECT_THAT(clipped(frame), IsEmpty());
     auto* narrow =
-        new wxStaticText(page_, wxID_ANY, words, wxPoint(10, 60), wxSize(60, -1), wxST_NO_AUTORESIZE);
+        new wxStaticText(page, wxID_ANY, words, wxPoint(10, 60), wxSize(60, -1), wxST_NO_AUTORESIZE);
     narrow->SetMaxSize(wxSize(60, -1));
     draw();
-    EXPECT_THAT(clipped(frame_), ::testing::Not(IsEmpty()));
+    EXPECT_THAT(clipped(frame), ::testing::Not(IsEmpty()));
 }
 
 TEST_F(RunWalks, FindFaintWords)
 {
-    auto* words = new wxStaticText(page_, wxID_ANY, wxS("Nothing is to be decided."), wxPoint(10, 10));
+    auto* words = new wxStaticText(page, wxID_ANY, wxS("Nothing is to be decided."), wxPoint(10, 10));
     words->SetForegroundColour(*wxBLACK);
     show();
-    EXPECT_THAT(contrasts(frame_).faint, IsEmpty());
-    EXPECT_GT(contrasts(frame_).measured, 0);
+    EXPECT_THAT(contrasts(frame).faint, IsEmpty());
+    EXPECT_GT(contrasts(frame).measured, 0);
     constexpr unsigned char light = 0xC0;
     words->SetForegroundColour(wxColour(light, light, light));
     words->Refresh();
     draw();
-    EXPECT_THAT(contrasts(frame_).faint, ::testing::Not(IsEmpty()));
+    EXPECT_THAT(contrasts(frame).faint, ::testing::Not(IsEmpty()));
 }
 
 }  // namespace
