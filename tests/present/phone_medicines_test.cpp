@@ -111,7 +111,7 @@ TEST_F(PhoneDeskMedicines, AreKeptWithDosePatternPrescriberAndLastDose)
 /// It is 09:00 on 7 June 2027.
 TEST_F(PhoneDeskMedicines, AreTypedInManyWays)
 {
-    enum : std::size_t { daily_, weekdays, every_n, monthly, as_needed, all_the_time, not_known };
+    enum : std::size_t { each_day, weekdays, every_n, monthly, as_needed, all_the_time, not_known };
     struct Row {
         std::size_t taken;
         std::string days;
@@ -121,13 +121,13 @@ TEST_F(PhoneDeskMedicines, AreTypedInManyWays)
     };
     const std::string id = begin_with_a_booking();
     const std::vector<Row> right{
-        {daily_, "", "08:00, 20:00", "", "every day at 08:00 and 20:00, last dose not known."},
-        {daily_, "", "2000 0800 8:00", "", "every day at 08:00 and 20:00, last dose not known."},
-        {daily_, "", "", "2027-06-07 08:30", "every day, last dose Mon 7 Jun 2027, 08:30."},
-        {daily_, "", "", "08:30", "every day, last dose Mon 7 Jun 2027, 08:30."},
-        {daily_, "", "", "09:00", "every day, last dose Mon 7 Jun 2027, 09:00."},
-        {daily_, "", "", "2027-06-07", "every day, last dose Mon 7 Jun 2027."},
-        {daily_, "", "", "6 Jun 2027 22:00", "every day, last dose Sun 6 Jun 2027, 22:00."},
+        {each_day, "", "08:00, 20:00", "", "every day at 08:00 and 20:00, last dose not known."},
+        {each_day, "", "2000 0800 8:00", "", "every day at 08:00 and 20:00, last dose not known."},
+        {each_day, "", "", "2027-06-07 08:30", "every day, last dose Mon 7 Jun 2027, 08:30."},
+        {each_day, "", "", "08:30", "every day, last dose Mon 7 Jun 2027, 08:30."},
+        {each_day, "", "", "09:00", "every day, last dose Mon 7 Jun 2027, 09:00."},
+        {each_day, "", "", "2027-06-07", "every day, last dose Mon 7 Jun 2027."},
+        {each_day, "", "", "6 Jun 2027 22:00", "every day, last dose Sun 6 Jun 2027, 22:00."},
         {weekdays, "Mon, thu", "08:00", "", "on Monday and Thursday at 08:00, last dose not known."},
         {weekdays, "sa; sunday", "", "", "on Saturday and Sunday, last dose not known."},
         {every_n, "14 from 2027-06-01", "", "", "every 14 days from Tue 1 Jun 2027, last dose not known."},
@@ -151,15 +151,15 @@ TEST_F(PhoneDeskMedicines, AreTypedInManyWays)
         EXPECT_EQ("warfarin, " + row.words, desk.medicines().front().words);
     }
     const std::vector<Row> wrong{
-        {daily_, "", "25:00", "", "Times: \"25:00\" is no time of day; right would be from 00:00 to 23:59"},
-        {daily_, "", "morning", "", "Times: \"morning\" is no time of day"},
-        {daily_, "", "", "2027-06-08", "Last dose: that day is still to come"},
-        {daily_, "", "", "09:01", "Last dose: that time is still to come"},
-        {daily_, "", "", "22:00", "2026-11-03 22:00, if it was yesterday"},
-        {daily_, "", "", "June 2027", "Last dose: the day is not clear"},
-        {daily_, "", "", "yesterday", "Last dose: the day is not clear"},
-        {daily_, "", "", "30 Feb 2027 08:00", "Last dose: the day is not clear"},
-        {daily_, "", "", "2027-06-06 26:00", "Last dose: \"26:00\" is no time of day"},
+        {each_day, "", "25:00", "", "Times: \"25:00\" is no time of day; right would be from 00:00 to 23:59"},
+        {each_day, "", "morning", "", "Times: \"morning\" is no time of day"},
+        {each_day, "", "", "2027-06-08", "Last dose: that day is still to come"},
+        {each_day, "", "", "09:01", "Last dose: that time is still to come"},
+        {each_day, "", "", "22:00", "2026-11-03 22:00, if it was yesterday"},
+        {each_day, "", "", "June 2027", "Last dose: the day is not clear"},
+        {each_day, "", "", "yesterday", "Last dose: the day is not clear"},
+        {each_day, "", "", "30 Feb 2027 08:00", "Last dose: the day is not clear"},
+        {each_day, "", "", "2027-06-06 26:00", "Last dose: \"26:00\" is no time of day"},
         {weekdays, "", "", "", "Days: no day of the week was typed; right would be such as Mon, Thu"},
         {weekdays, "Mon, T", "", "", "Days: \"T\" is no day of the week"},
         {weekdays, "Mondayish", "", "", "Days: \"Mondayish\" is no day of the week"},

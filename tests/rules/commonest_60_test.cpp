@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <filesystem>
 #include <iostream>
 #include <stdexcept>
@@ -56,6 +57,21 @@ TEST(CommonestMedicines, MostGetAnInstructionWithoutAPhysician)
                              rows.size(), asked);
     EXPECT_GE(told * 100, 70 * 60) << "asking about everything is a failure too";
     EXPECT_LT(told, 60) << "blood thinners and insulin are a clinician's";
+}
+
+TEST(CommonestMedicines, ALaxativeOfUnknownKindIsToldByTheNurseAndAnUnknownMedicineIsNot)
+{
+    const Rules rules = rules_of_the_unit();
+    CaseWish wish;
+    wish.medicines = {"laxative_not_named"};
+    EXPECT_TRUE(told_by_the_nurse(hold_of(rules, wish)));
+
+    CaseRecord record = healthy_case(rules, wish);
+    record.medicines.items.front().medicine.reset();
+    const Assessment unknown = assess(rules, record, call_moment(rules));
+    const auto asked = std::ranges::find(unknown.findings, "unrecognised_medicine", &Item::rule);
+    ASSERT_NE(asked, unknown.findings.end());
+    EXPECT_EQ(asked->level, Level::ask);
 }
 
 }  // namespace
