@@ -5,6 +5,7 @@
 #include <map>
 
 #include "data/reading/folding.h"
+#include "data/reading/medicine_names.h"
 #include "data/reading/policy_reading.h"
 #include "data/reading/protocol_reading.h"
 #include "gui/console/commands.h"
@@ -110,16 +111,8 @@ Status medicine_command(const std::string& heard, const std::filesystem::path& f
         print_faults(read.faults);
         return Status::input_has_faults;
     }
-    std::vector<screening::LookupName> names;
-    for (const screening::MedicineDefinition& medicine : read.protocol->medicines) {
-        names.push_back({data::fold(medicine.generic), medicine.generic, medicine.id,
-                         screening::LookupName::Kind::generic});
-        for (const std::string& name : medicine.names) {
-            names.push_back({data::fold(name), name, medicine.id, screening::LookupName::Kind::brand});
-        }
-    }
     const auto candidates =
-        screening::rank_candidates(screening::make_lookup_index(std::move(names)), data::fold(heard));
+        screening::rank_candidates(data::medicine_names(*read.protocol), data::fold(heard));
     if (candidates.empty()) {
         print(fmt::format(
             "Nothing in the protocol sounds or is spelled like \"{}\". Write down what was heard; a person "

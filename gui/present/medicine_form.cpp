@@ -8,6 +8,7 @@
 
 #include "checklists/words.h"
 #include "data/reading/folding.h"
+#include "data/reading/medicine_names.h"
 #include "gui/present/typed_value.h"
 #include "screening/as_written.h"
 
@@ -230,17 +231,9 @@ Result<book::StatedMedicine> stated_medicine(const MedicineForm& form, screening
     return stated;
 }
 
-MedicineNames::MedicineNames(const screening::Protocol& protocol) : protocol_(protocol)
+MedicineNames::MedicineNames(const screening::Protocol& protocol)
+    : protocol_(protocol), index_(data::medicine_names(protocol))
 {
-    std::vector<screening::LookupName> names;
-    for (const screening::MedicineDefinition& medicine : protocol.medicines) {
-        names.push_back({data::fold(medicine.generic), medicine.generic, medicine.id,
-                         screening::LookupName::Kind::generic});
-        for (const std::string& name : medicine.names) {
-            names.push_back({data::fold(name), name, medicine.id, screening::LookupName::Kind::brand});
-        }
-    }
-    index_ = screening::make_lookup_index(std::move(names));
 }
 
 std::vector<MeantMedicine> MedicineNames::candidates(const std::string& heard) const

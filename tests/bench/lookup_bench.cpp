@@ -6,6 +6,7 @@
 #include <stdexcept>
 
 #include "data/reading/folding.h"
+#include "data/reading/medicine_names.h"
 #include "data/reading/protocol_reading.h"
 #include "screening/medicine_lookup.h"
 #include "tests/support/rows.h"
@@ -23,15 +24,7 @@ screening::LookupIndex names_of_the_protocol()
     if (!read.protocol) {
         throw std::runtime_error("data/protocol has faults");
     }
-    std::vector<screening::LookupName> names;
-    for (const screening::MedicineDefinition& medicine : read.protocol->medicines) {
-        names.push_back({data::fold(medicine.generic), medicine.generic, medicine.id,
-                         screening::LookupName::Kind::generic});
-        for (const std::string& name : medicine.names) {
-            names.push_back({data::fold(name), name, medicine.id, screening::LookupName::Kind::brand});
-        }
-    }
-    return screening::make_lookup_index(std::move(names));
+    return data::medicine_names(*read.protocol);
 }
 
 std::vector<std::string> what_was_heard()
