@@ -283,14 +283,38 @@ bool hits_a_name(const LookupIndex& index, const Heard& heard)
                        [&heard](const auto& entry) { return entry.letters == heard.letters; });
 }
 
+/// One everyday word at least, and none but such and what stands beside a name.
+bool nothing_but_everyday_words(std::string_view folded)
+{
+    const auto words = words_of(folded);
+    return std::ranges::any_of(words, is_everyday_word) && std::ranges::all_of(words, [](auto word) {
+               return beside_a_name(word) || is_everyday_word(word);
+           });
+}
+
+/// Everyday words are no name misheard. They may begin one ("fish", as one types), or several of them stand
+/// in one ("nose spray").
+Score everyday_score_of(const Heard& heard, const LookupIndex::Entry& entry)
+{
+    auto score = by_beginning(heard, entry);
+    if (!score && heard.folded != heard.letters) {
+        score = by_containing(heard, entry);
+    }
+    Score best = score.value_or(Score{});
+    best.points = best.points * heard.kept / whole;
+    return best;
+}
+
 /// The best name of each medicine so far, in the order of `LookupIndex::medicine_ids`; no score, no name.
 using Best = std::vector<Candidate>;
 
 void score_all(const LookupIndex& index, const Heard& heard, Best& best)
 {
-    const Bar& bar = hits_a_name(index, heard) ? taken_for_another : misheard;
+    const bool hit = hits_a_name(index, heard);
+    const bool everyday = !hit && nothing_but_everyday_words(heard.folded);
+    const Bar& bar = hit ? taken_for_another : misheard;
     for (const auto& entry : index.entries) {
-        const auto score = score_of(heard, entry, bar);
+        const auto score = everyday ? everyday_score_of(heard, entry) : score_of(heard, entry, bar);
         auto& so_far = best[entry.medicine];
         const bool better =
             score.points > so_far.score || (score.points == so_far.score && entry.name.shown < so_far.shown);
@@ -305,20 +329,10 @@ bool nothing_in(const Best& best)
     return std::all_of(best.begin(), best.end(), [](const auto& candidate) { return candidate.score == 0; });
 }
 
-bool nothing_but_everyday_words(std::string_view folded)
-{
-    const auto words = words_of(folded);
-    return std::all_of(words.begin(), words.end(),
-                       [](auto word) { return beside_a_name(word) || is_everyday_word(word); });
-}
-
 /// As it was heard; then without dose and form; and where neither is near a name, its longest words alone.
 Best score_forms(const LookupIndex& index, std::string_view folded)
 {
     Best best(index.medicine_ids.size());
-    if (nothing_but_everyday_words(folded) && !hits_a_name(index, heard_as(std::string(folded), whole))) {
-        return best;
-    }
     score_all(index, heard_as(std::string(folded), whole), best);
     auto name = without_dose_and_form(folded);
     if (!name.empty() && name != folded) {

@@ -246,6 +246,30 @@ TEST(MedicineLookup, ALongNameThatSoundsNearlyTheSameIsFoundHoweverItIsSpelled)
     EXPECT_THAT(rank_candidates(index, "method trex eight"), SizeIs(1));
 }
 
+TEST(MedicineLookup, AnEverydayWordStillBeginsAName)
+{
+    const LookupIndex index =
+        index_of({"fish oil", "evening primrose oil", "potassium chloride", "milk thistle"});
+    EXPECT_THAT(rank_candidates(index, "fish"), SizeIs(1)) << "as one types";
+    EXPECT_THAT(rank_candidates(index, "milk"), SizeIs(1));
+    EXPECT_THAT(rank_candidates(index, "evening"), SizeIs(1));
+    EXPECT_THAT(rank_candidates(index, "in the evening"), IsEmpty()) << "it does not begin a name";
+}
+
+TEST(MedicineLookup, SeveralEverydayWordsThatStandInANameOfferIt)
+{
+    const LookupIndex index = index_of({"azelastine nose spray", "aleve arthritis pain"});
+    EXPECT_THAT(rank_candidates(index, "nose spray"), SizeIs(1));
+    EXPECT_THAT(rank_candidates(index, "arthritis"), IsEmpty()) << "an illness, and no name";
+}
+
+TEST(MedicineLookup, ASaltSaidAloneIsNoEverydayWord)
+{
+    const LookupIndex index = index_of({"potassium chloride", "calcium carbonate"});
+    EXPECT_THAT(rank_candidates(index, "potassium"), SizeIs(1));
+    EXPECT_THAT(rank_candidates(index, "calcium"), SizeIs(1));
+}
+
 TEST(MedicineLookup, EverydayWordsAreNoMisheardNameUnlessTheyAreAName)
 {
     const LookupIndex index = index_of({"concerta", "colestipol", "iron"});
