@@ -48,13 +48,14 @@ private:
     void judge_rules();
     [[nodiscard]] RuleSet fired(const std::vector<std::uint32_t>& options) const;
     [[nodiscard]] RuleSet open(const std::vector<std::uint32_t>& options) const;
-    [[nodiscard]] Outcome outcome_of(const RuleSet& rules) const;
+    [[nodiscard]] Outcome outcome_of(const RuleSet& rules, const std::vector<std::uint32_t>& options) const;
     [[nodiscard]] Outcome combine(const RuleSet& rules) const;
     [[nodiscard]] Outcome by_options(const std::vector<std::uint32_t>& options,
                                      std::vector<HoldOption>* possible) const;
     [[nodiscard]] Moment limit_of(const HoldRule& rule) const;
     [[nodiscard]] bool forbids_a_dose(const HoldRule& rule) const;
-    [[nodiscard]] bool may_give_dates(const HoldRule& rule) const;
+    /// @param options  the chosen option of each policy question, in this unit or as it might be
+    [[nodiscard]] bool may_give_dates(const HoldRule& rule, const std::vector<std::uint32_t>& options) const;
     [[nodiscard]] HoldOption option_for(std::string label, const Outcome& outcome) const;
 
     void describe(Hold& hold, const Outcome& outcome) const;
@@ -124,7 +125,7 @@ bool Planner::forbids_a_dose(const HoldRule& rule) const
     return !has_schedule(item_.pattern) || !doses_left_out(setting_, limit_of(rule), rule.action).empty();
 }
 
-bool Planner::may_give_dates(const HoldRule& rule) const
+bool Planner::may_give_dates(const HoldRule& rule, const std::vector<std::uint32_t>& options) const
 {
     if (!leaves_out(rule.action)) {
         return true;  // taking as usual names no figure
@@ -135,11 +136,8 @@ bool Planner::may_give_dates(const HoldRule& rule) const
     }
     return std::ranges::all_of(rule.policies, [&](const PolicyUse& use) {
         const PolicyQuestion& question = judge_.rules().protocol.policy_questions[use.question];
-        return std::ranges::all_of(use.options, [&](std::uint32_t place) {
-            const PolicyOption& option = question.options[place];
-            return place != policy.options.at(use.question) ||
-                   may_give_a_date(rank_in(policy, option.id, option.sure));
-        });
+        const PolicyOption& option = question.options[options.at(use.question)];
+        return may_give_a_date(rank_in(policy, option.id, option.sure));
     });
 }
 
@@ -160,7 +158,7 @@ const HoldRule* first_with(const std::vector<const HoldRule*>& rules, HoldAction
     return found == rules.end() ? nullptr : *found;
 }
 
-Outcome Planner::outcome_of(const RuleSet& rules) const
+Outcome Planner::outcome_of(const RuleSet& rules, const std::vector<std::uint32_t>& options) const
 {
     Outcome outcome = combine(rules);
     if (outcome.rule != nullptr) {
@@ -171,7 +169,7 @@ Outcome Planner::outcome_of(const RuleSet& rules) const
             }
         }
         std::ranges::sort(outcome.beneath);
-        if (!may_give_dates(*outcome.rule) || !judge_.in_scope()) {
+        if (!may_give_dates(*outcome.rule, options) || !judge_.in_scope()) {
             outcome.plan = without_dates(std::move(outcome.plan));
         }
     }
@@ -242,10 +240,10 @@ Outcome Planner::by_options(const std::vector<std::uint32_t>& options,
     const RuleSet sure = fired(options);
     const RuleSet maybe = open(options);
     if (maybe.empty()) {
-        return outcome_of(sure);
+        return outcome_of(sure, options);
     }
     std::vector<HoldOption> still_possible;
-    const Outcome as_known = outcome_of(sure);
+    const Outcome as_known = outcome_of(sure, options);
     if (as_known.rule != nullptr) {
         still_possible.push_back(option_for(as_known.rule->head.title, as_known));
     }
@@ -253,7 +251,7 @@ Outcome Planner::by_options(const std::vector<std::uint32_t>& options,
         RuleSet with = sure;
         with.push_back(rule);
         std::ranges::sort(with, {}, [](const HoldRule* one) { return one->head.id; });
-        still_possible.push_back(option_for(rule->head.title, outcome_of(with)));
+        still_possible.push_back(option_for(rule->head.title, outcome_of(with, options)));
     }
     if (as_known.rule == nullptr && maybe.size() == 1) {
         // Should the one rule come out as no, nothing covers the medicine.
@@ -464,7 +462,7 @@ void Planner::add_warnings(Hold& hold, const Outcome& outcome) const
         return;
     }
     const HoldRule& rule = *outcome.rule;
-    if (leaves_out(rule.action) && !may_give_dates(rule)) {
+    if (leaves_out(rule.action) && !may_give_dates(rule, judge_.rules().policy.options)) {
         hold.warnings.push_back(HoldWarning::no_date_until_confirmed);
     } else if (leaves_out(rule.action)) {
         const Told* one = told();

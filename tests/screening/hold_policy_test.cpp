@@ -131,6 +131,27 @@ TEST(PolicyQuestions, AnOptionFromMemoryGivesNoDateUntilItIsConfirmed)
     EXPECT_EQ(text_of(tiny.hold().plan.last_dose), "2027-06-14 20:00");
 }
 
+TEST(PolicyQuestions, AnotherOptionFromMemoryStandsBesideWithoutADate)
+{
+    TinyCase tiny = with_policy_question();
+    tiny.rules.protocol.policy_questions.front().options.back().sure = HowSure::from_memory;
+    ASSERT_EQ(tiny.hold().other_policies.size(), 1U);
+    EXPECT_FALSE(tiny.hold().other_policies.front().plan.last_dose);
+    tiny.rules.policy.confirmations = {{"hours", "Dr Example", Role::medical_director, day("2026-11-02")}};
+    EXPECT_EQ(text_of(tiny.hold().other_policies.front().plan.last_dose), "2027-06-15 08:00");
+}
+
+TEST(PolicyQuestions, OfTwoOptionsOfOneRuleTheOneInQuestionMustBeSure)
+{
+    TinyCase tiny = with_policy_question();
+    auto& options = tiny.rules.protocol.policy_questions.front().options;
+    options.push_back({"continued", "taken on", {}, HowSure::from_memory});
+    tiny.rules.protocol.holds.front().policies = {PolicyUse{0, {0, 2}}};
+    EXPECT_EQ(text_of(tiny.hold().plan.last_dose), "2027-06-14 20:00") << "its own option is published";
+    tiny.rules.policy.options = {2};
+    EXPECT_FALSE(tiny.hold().plan.last_dose);
+}
+
 TEST(OutOfScope, NoDateIsProposed)
 {
     TinyCase other = apixaban_two_days("2027-06-01T12:00");
