@@ -7,6 +7,7 @@
 
 #include "checklists/timetable_lines.h"
 #include "checklists/words.h"
+#include "screening/calculator_words.h"
 #include "screening/fact_words.h"
 #include "screening/judge.h"
 
@@ -66,20 +67,6 @@ std::string fact_ground(const InView& view, screening::FactIndex place, const Gr
     return named(label, ground.value, "");
 }
 
-std::string_view calculator_in_words(screening::Calculator calculator)
-{
-    // In the order of the enumerators.
-    constexpr std::array<std::string_view, screening::calculator_count> names{
-        "age on the day",
-        "body mass index",
-        "eGFR by CKD-EPI 2021",
-        "the lower of the two eGFR values",
-        "creatinine clearance by Cockcroft-Gault",
-        "CHADS2 points",
-        "CHA2DS2-VASc points"};
-    return names.at(static_cast<std::size_t>(calculator));
-}
-
 template <class Rules>
 std::optional<std::string> title_of(const Rules& rules, std::string_view id)
 {
@@ -106,7 +93,7 @@ std::string ground_name(const Protocol& protocol, const std::string& what)
         return screening::label_of(protocol.facts[*fact]);
     }
     if (const auto calculator = screening::find_calculator(what)) {
-        return std::string{calculator_in_words(*calculator)};
+        return std::string{screening::title_of(*calculator)};
     }
     constexpr std::string_view medicine = "medicine ";
     return what.starts_with(medicine) && what != "medicine list" ? what.substr(medicine.size()) : what;

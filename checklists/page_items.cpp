@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include "checklists/words.h"
+#include "screening/hold_words.h"
 
 namespace foreday::checklists {
 namespace {
@@ -92,17 +93,13 @@ void add_options(std::vector<Line>& lines, const Hold& hold)
     for (const screening::HoldOption& option : hold.options) {
         add_text(lines, fmt::format("Still possible: {}: {}.", option.label, plan_in_words(option.plan)));
     }
-    std::vector<std::string> the_same;
-    for (const screening::HoldOption& option : hold.other_policies) {
-        if (option.plan == hold.plan) {
-            the_same.push_back(option.label);
-        } else {
-            add_text(lines,
-                     fmt::format("Under another policy ({}): {}.", option.label, plan_in_words(option.plan)));
-        }
+    const screening::OtherPolicies others = screening::sorted_by_result(hold);
+    for (const screening::HoldOption& option : others.different) {
+        add_text(lines,
+                 fmt::format("Under another policy ({}): {}.", option.label, plan_in_words(option.plan)));
     }
-    if (!the_same.empty()) {
-        add_text(lines, fmt::format("The same under another policy ({}).", fmt::join(the_same, "; ")));
+    if (!others.the_same.empty()) {
+        add_text(lines, fmt::format("The same under another policy ({}).", fmt::join(others.the_same, "; ")));
     }
 }
 

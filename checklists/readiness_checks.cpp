@@ -109,23 +109,6 @@ bool keeps(const screening::NumberInterval& value, screening::Operator op, const
     return screening::holds(value.lowest, op, limit) && screening::holds(value.highest, op, limit);
 }
 
-std::string_view words_for(screening::Operator op)
-{
-    switch (op) {
-        case screening::Operator::below:
-            return "below";
-        case screening::Operator::at_most:
-            return "at most";
-        case screening::Operator::equals:
-            return "exactly";
-        case screening::Operator::at_least:
-            return "at least";
-        case screening::Operator::above:
-            return "above";
-    }
-    return "";
-}
-
 }  // namespace
 
 void check_confirmed(const screening::ConfirmedCheck& check, const ReadinessSetting& setting,

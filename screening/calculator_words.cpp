@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <array>
+
 namespace foreday::screening {
 namespace {
 
@@ -41,6 +43,19 @@ std::string calculated_words(Calculator calculator, const NumberInterval& value,
         words += fmt::format(" (unrounded {}, within 2 of the limit {})", span(value, 2), limit.text());
     }
     return words;
+}
+
+std::string_view title_of(Calculator calculator)
+{
+    // In the order of the enumerators.
+    constexpr std::array<std::string_view, calculator_count> titles{"age on the day",
+                                                                    "body mass index",
+                                                                    "eGFR by CKD-EPI 2021",
+                                                                    "the lower of the two eGFR values",
+                                                                    "creatinine clearance by Cockcroft-Gault",
+                                                                    "CHADS2 points",
+                                                                    "CHA2DS2-VASc points"};
+    return titles.at(static_cast<std::size_t>(calculator));
 }
 
 }  // namespace foreday::screening

@@ -1,6 +1,7 @@
 #include "screening/condition.h"
 
 #include <algorithm>
+#include <array>
 
 namespace foreday::screening {
 namespace {
@@ -63,6 +64,12 @@ bool looks_at_medicines(const Condition& condition)
     return std::ranges::any_of(comparisons_in(condition), [](const Comparison* comparison) {
         return std::holds_alternative<TakesMedicine>(*comparison);
     });
+}
+
+std::string_view words_for(Operator op)
+{
+    constexpr std::array<std::string_view, 5> words{"below", "at most", "exactly", "at least", "above"};
+    return words.at(static_cast<std::size_t>(op));
 }
 
 bool holds(const Exact& value, Operator op, const Exact& limit)

@@ -2,6 +2,7 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <variant>
 #include <vector>
 
@@ -18,6 +19,8 @@ using PreparationIndex = std::uint32_t;  ///< place in Protocol::preparations
 using ProcedureIndex = std::uint32_t;    ///< place in Protocol::procedures
 
 enum class Operator : std::uint8_t { below, at_most, equals, at_least, above };
+/// "below", "at most", "exactly", "at least", "above"
+[[nodiscard]] std::string_view words_for(Operator op);
 
 /// A number in the unit of what it limits, or a parameter the unit may set.
 using Limit = std::variant<Exact, ParameterIndex>;

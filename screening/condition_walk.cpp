@@ -31,14 +31,6 @@ bool within(Date event, int length, Unit unit, Date procedure)
 
 }  // namespace
 
-bool matches(const MedicineDefinition& medicine, MedicineIndex place, const std::vector<ClassIndex>& classes,
-             const std::vector<MedicineIndex>& medicines)
-{
-    return std::ranges::binary_search(medicines, place) ||
-           std::ranges::any_of(medicine.classes,
-                               [&](ClassIndex one) { return std::ranges::binary_search(classes, one); });
-}
-
 Truth ConditionWalk::truth(const Condition& condition, std::vector<Truth>* outcomes) const
 {
     switch (condition.kind) {

@@ -49,9 +49,4 @@ private:
     const Judge::Scenario& scenario_;
 };
 
-/// Whether a medicine of the protocol is one of those asked for.
-[[nodiscard]] bool matches(const MedicineDefinition& medicine, MedicineIndex place,
-                           const std::vector<ClassIndex>& classes,
-                           const std::vector<MedicineIndex>& medicines);
-
 }  // namespace foreday::screening

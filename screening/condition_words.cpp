@@ -3,24 +3,11 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
-#include <array>
-
-#include "screening/calculator.h"
+#include "screening/calculator_words.h"
 #include "screening/fact_words.h"
 
 namespace foreday::screening {
 namespace {
-
-constexpr std::array<std::string_view, 5> operator_words{"below", "at most", "exactly", "at least", "above"};
-constexpr std::array<std::string_view, calculator_count> calculator_titles{
-    "age",
-    "body-mass index",
-    "kidney function by CKD-EPI 2021",
-    "the lower of the laboratory's kidney function and ours",
-    "creatinine clearance by Cockcroft-Gault",
-    "CHADS2",
-    "CHA2DS2-VASc",
-};
 
 std::string record_words(RecordHas::What what)
 {
@@ -62,7 +49,7 @@ public:
     }
     [[nodiscard]] std::string of(const FactCompares& one) const
     {
-        return fmt::format("{} {} {}", fact(one.fact), operator_words[static_cast<std::size_t>(one.op)],
+        return fmt::format("{} {} {}", fact(one.fact), words_for(one.op),
                            limit(one.limit, protocol_.facts[one.fact].unit));
     }
     [[nodiscard]] std::string of(const FactWithin& one) const
@@ -71,8 +58,7 @@ public:
     }
     [[nodiscard]] std::string of(const CalculatedCompares& one) const
     {
-        return fmt::format("{} {} {}", calculator_titles[static_cast<std::size_t>(one.calculator)],
-                           operator_words[static_cast<std::size_t>(one.op)],
+        return fmt::format("{} {} {}", title_of(one.calculator), words_for(one.op),
                            limit(one.limit, unit_of(one.calculator)));
     }
     [[nodiscard]] std::string of(const TakesMedicine& one) const

@@ -6,7 +6,6 @@
 #include <map>
 
 #include "screening/canonical.h"
-#include "screening/condition_walk.h"
 #include "screening/hold_plan.h"
 #include "screening/hold_words.h"
 
@@ -80,7 +79,7 @@ void Planner::judge_rules()
 {
     const Protocol& protocol = judge_.rules().protocol;
     for (const HoldRule& rule : protocol.holds) {
-        if (matches(medicine_, *item_.medicine, rule.classes, rule.medicines)) {
+        if (speaks_about(rule, *item_.medicine, protocol)) {
             judgements_.push_back(
                 {&rule, judge_.judge(rule.when), in_force(rule.policies, judge_.rules().policy.options)});
         }

@@ -60,6 +60,19 @@ LocalMinute next_opening(const Calendar& calendar, LocalMinute after)
     return LocalMinute{day} + calendar.opens;
 }
 
+OtherPolicies sorted_by_result(const Hold& hold)
+{
+    OtherPolicies sorted;
+    for (const HoldOption& option : hold.other_policies) {
+        if (option.plan == hold.plan) {
+            sorted.the_same.push_back(option.label);
+        } else {
+            sorted.different.push_back(option);
+        }
+    }
+    return sorted;
+}
+
 bool last_dose_before_next_working_hours(const Hold& hold, const Judge& judge)
 {
     const Zone& zone = judge.rules().zone;

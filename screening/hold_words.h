@@ -1,5 +1,6 @@
 #pragma once
 #include <string>
+#include <vector>
 
 #include "screening/canonical.h"
 #include "screening/judge.h"
@@ -11,6 +12,14 @@ namespace foreday::screening {
 
 /// The result of a plan, as it enters a fingerprint.
 void add_plan(CanonicalBytes& bytes, const HoldPlan& plan);
+
+/// The other options of policy questions, by whether they would come to something else. Those that come to
+/// the same are told in one sentence, so that what differs is seen.
+struct OtherPolicies {
+    std::vector<HoldOption> different;
+    std::vector<std::string> the_same;  ///< labels
+};
+[[nodiscard]] OtherPolicies sorted_by_result(const Hold& hold);
 
 /// Whether the earliest last dose of any option comes before the unit works again, so that waiting for
 /// the next working hours would decide by itself.

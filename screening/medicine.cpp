@@ -4,6 +4,14 @@
 
 namespace foreday::screening {
 
+bool matches(const MedicineDefinition& medicine, MedicineIndex place, const std::vector<ClassIndex>& classes,
+             const std::vector<MedicineIndex>& medicines)
+{
+    return std::ranges::binary_search(medicines, place) ||
+           std::ranges::any_of(medicine.classes,
+                               [&](ClassIndex one) { return std::ranges::binary_search(classes, one); });
+}
+
 ListState list_state(const MedicineList& list, Moment now, date::days at_most)
 {
     if (!list.closed) {

@@ -30,6 +30,11 @@ struct MedicineDefinition {
     bool marked = false;                    ///< itself, or one of its classes, is marked
 };
 
+/// Whether a medicine of the protocol is one of those asked for.
+[[nodiscard]] bool matches(const MedicineDefinition& medicine, MedicineIndex place,
+                           const std::vector<ClassIndex>& classes,
+                           const std::vector<MedicineIndex>& medicines);
+
 /// One entry of the patient's list.
 struct MedicineItem {
     std::string id;                         ///< unique in the case

@@ -18,6 +18,11 @@ std::optional<std::uint32_t> place_of(const std::vector<T>& sorted, std::string_
 
 }  // namespace
 
+bool speaks_about(const HoldRule& rule, MedicineIndex medicine, const Protocol& protocol)
+{
+    return matches(protocol.medicines.at(medicine), medicine, rule.classes, rule.medicines);
+}
+
 HowSure rank_in(const UnitPolicy& policy, const std::string& id, HowSure sure)
 {
     if (may_give_a_date(sure)) {

@@ -101,6 +101,10 @@ struct Rules {
     Zone zone;
 };
 
+/// Whether a hold rule is about a medicine, by its name or by a class it is in. Its condition and the unit's
+/// policy are another matter.
+[[nodiscard]] bool speaks_about(const HoldRule& rule, MedicineIndex medicine, const Protocol& protocol);
+
 /// Rank of a figure under this unit's policy: published, reported and unit policy stand; the other two
 /// become `unit policy` once confirmed.
 [[nodiscard]] HowSure rank_in(const UnitPolicy& policy, const std::string& id, HowSure sure);

@@ -173,7 +173,7 @@ bool may_stay_open(const screening::Condition& condition)
 bool reaches_marked(const HoldRule& rule, const screening::Protocol& protocol)
 {
     for (std::uint32_t i = 0; i < protocol.medicines.size(); ++i) {
-        if (protocol.medicines[i].marked && speaks_about(rule, i, protocol)) {
+        if (protocol.medicines[i].marked && screening::speaks_about(rule, i, protocol)) {
             return true;
         }
     }
@@ -238,14 +238,6 @@ HoldRule read_hold(const Located& node, ProtocolDraft& draft)
 }
 
 }  // namespace
-
-bool speaks_about(const HoldRule& rule, screening::MedicineIndex medicine,
-                  const screening::Protocol& protocol)
-{
-    return std::ranges::binary_search(rule.medicines, medicine) ||
-           std::ranges::any_of(protocol.medicines.at(medicine).classes,
-                               [&](auto group) { return std::ranges::binary_search(rule.classes, group); });
-}
 
 void read_hold_file(ProtocolDraft& draft)
 {

@@ -212,7 +212,7 @@ void refuse_marked(const Located& node, std::uint32_t hold, PolicyDraft& draft)
 {
     for (std::uint32_t i = 0; i < draft.protocol.medicines.size(); ++i) {
         const auto& medicine = draft.protocol.medicines[i];
-        if (medicine.marked && speaks_about(draft.protocol.holds.at(hold), i, draft.protocol)) {
+        if (medicine.marked && screening::speaks_about(draft.protocol.holds.at(hold), i, draft.protocol)) {
             draft.faults.add(node, fmt::format("a standing order on a marked medicine ({})", medicine.id),
                              "holds of medicines that are not marked");
             return;

@@ -68,7 +68,7 @@ void check_reach(ProtocolDraft& draft)
     for (std::uint32_t i = 0; i < protocol.medicines.size(); ++i) {
         bool reached = false;
         for (std::size_t j = 0; j < protocol.holds.size(); ++j) {
-            if (speaks_about(protocol.holds[j], i, protocol)) {
+            if (screening::speaks_about(protocol.holds[j], i, protocol)) {
                 reached = true;
                 rule_reaches[j] = true;
             }

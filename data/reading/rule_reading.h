@@ -23,8 +23,4 @@ enum class FindingPlace { finding, preparation };
 [[nodiscard]] screening::FindingRule read_finding(const Located& node, FindingPlace place,
                                                   ProtocolDraft& draft);
 
-/// Whether a hold rule is about a medicine, by its id or through one of its classes.
-[[nodiscard]] bool speaks_about(const screening::HoldRule& rule, screening::MedicineIndex medicine,
-                                const screening::Protocol& protocol);
-
 }  // namespace foreday::data

@@ -30,11 +30,6 @@ std::string joined(const std::vector<std::string>& parts, std::string_view betwe
     return fmt::format("{}", fmt::join(parts, between));
 }
 
-bool contains(const std::vector<std::uint32_t>& places, std::uint32_t place)
-{
-    return std::ranges::find(places, place) != places.end();
-}
-
 /// What a class covers, by generic names; long ones are cut and counted.
 std::string members_of(ClassIndex group, const Protocol& protocol)
 {
@@ -42,7 +37,7 @@ std::string members_of(ClassIndex group, const Protocol& protocol)
     std::vector<std::string> names;
     std::size_t count = 0;
     for (const MedicineDefinition& medicine : protocol.medicines) {
-        if (contains(medicine.classes, group) && ++count <= shown) {
+        if (std::ranges::binary_search(medicine.classes, group) && ++count <= shown) {
             names.push_back(medicine.generic);
         }
     }
@@ -213,10 +208,7 @@ std::vector<const HoldRule*> rules_about(MedicineIndex medicine, const Protocol&
 {
     std::vector<const HoldRule*> rules;
     for (const HoldRule& rule : protocol.holds) {
-        const bool by_class = std::ranges::any_of(rule.classes, [&](ClassIndex group) {
-            return contains(protocol.medicines[medicine].classes, group);
-        });
-        if (by_class || contains(rule.medicines, medicine)) {
+        if (speaks_about(rule, medicine, protocol)) {
             rules.push_back(&rule);
         }
     }

@@ -6,6 +6,7 @@
 
 #include "gui/console/restart_words.h"
 #include "gui/console/words.h"
+#include "screening/hold_words.h"
 
 namespace foreday::console {
 namespace {
@@ -162,21 +163,13 @@ void add_options(std::string& text, std::string_view lead, const std::vector<scr
     }
 }
 
-/// Those that would give the same stand together, so that what differs is seen.
 void add_other_policies(std::string& text, const Hold& hold)
 {
-    std::vector<screening::HoldOption> different;
-    std::vector<std::string> the_same;
-    for (const screening::HoldOption& option : hold.other_policies) {
-        if (option.plan == hold.plan) {
-            the_same.push_back(option.label);
-        } else {
-            different.push_back(option);
-        }
-    }
-    add_options(text, "under another policy,", different);
-    if (!the_same.empty()) {
-        text += wrapped(fmt::format("the same under another policy: {}", fmt::join(the_same, "; ")), further);
+    const screening::OtherPolicies others = screening::sorted_by_result(hold);
+    add_options(text, "under another policy,", others.different);
+    if (!others.the_same.empty()) {
+        text += wrapped(fmt::format("the same under another policy: {}", fmt::join(others.the_same, "; ")),
+                        further);
     }
 }
 

@@ -88,17 +88,12 @@ bool requires_the_morning(HoldAction action)
 bool pulled_apart(const CaseRecord& record, const MedicineItem& item)
 {
     const Protocol& protocol = rules().protocol;
-    const MedicineDefinition& medicine = protocol.medicines[*item.medicine];
     const Judge judge(rules(), record, call_moment(rules()));
     bool forbidden = false;
     bool required = false;
     for (const HoldRule& rule : protocol.holds) {
-        const bool about = std::ranges::binary_search(rule.medicines, *item.medicine) ||
-                           std::ranges::any_of(rule.classes, [&](ClassIndex group) {
-                               return std::ranges::binary_search(medicine.classes, group);
-                           });
-        if (!about || !in_force(rule.policies, rules().policy.options) ||
-            judge.truth(rule.when) != Truth::yes) {
+        if (!speaks_about(rule, *item.medicine, protocol) ||
+            !in_force(rule.policies, rules().policy.options) || judge.truth(rule.when) != Truth::yes) {
             continue;
         }
         forbidden |= leaves_out_a_dose(rule.action);

@@ -34,11 +34,8 @@ Truth rule_in(const std::string& id, const TableCase& table)
     if (!medicine) {
         throw std::runtime_error("the protocol has no medicine " + table.medicine());
     }
-    const bool about = std::ranges::binary_search(rule->medicines, *medicine) ||
-                       std::ranges::any_of(rule->classes, [&](ClassIndex group) {
-                           return std::ranges::binary_search(protocol.medicines[*medicine].classes, group);
-                       });
-    if (!about || !in_force(rule->policies, table.rules().policy.options)) {
+    if (!speaks_about(*rule, *medicine, protocol) ||
+        !in_force(rule->policies, table.rules().policy.options)) {
         return Truth::no;
     }
     const CaseRecord record = table.record();
